@@ -1,0 +1,23 @@
+/**
+ * The bar's law, read backwards: from the forces in the closed ring to the state it came from.
+ */
+export interface BarLaw {
+  /** E·A, N. */
+  readonly axialStiffness: number;
+  /** E·I, N·mm². */
+  readonly bendingStiffness: number;
+  /** Shear angle per shear force, 1/N. */
+  readonly shearCompliance: number;
+  /**
+   * Free curvature from the closed state.
+   *
+   * @param moment M, N·mm, closing positive
+   * @param normal N, N, tension positive
+   * @param kappa curvature of the sections when closed, 1/mm
+   * @param guess starting value for the free curvature, 1/mm
+   * @returns free curvature κ₀, 1/mm
+   */
+  freeCurvature(moment: number, normal: number, kappa: number, guess: number): number;
+  /** Stretch λ of the centroid line on closing, from M, N and the free curvature. */
+  stretch(moment: number, normal: number, kappa0: number): number;
+}

@@ -1,0 +1,36 @@
+/** Section properties of a rectangle. Lengths in mm; y is measured outward from the centroid. */
+
+/** Area A = a·h in mm². a — radial wall thickness, h — axial height. */
+export function area(a: number, h: number): number {
+  return a * h;
+}
+
+/** Second moment of area I = h·a³/12 about the axial centroid line, mm⁴. */
+export function secondMoment(a: number, h: number): number {
+  return (h * a ** 3) / 12;
+}
+
+/**
+ * Curved-bar integral Z₂ = ∫ y²/(1 + κ·y) dA of a rectangle, mm⁴.
+ *
+ * With x = κ·a/2 it is I·(1 + 3x²/5 + 3x⁴/7 + …): the series of the inverse hyperbolic tangent, which keeps its
+ * digits where the closed form, (A − Z₀)/κ² with a logarithm in Z₀, loses them.
+ *
+ * @param I second moment of area, mm⁴
+ * @param a radial wall thickness, mm
+ * @param kappa curvature of the free centroid line, 1/mm, |κ·a/2| < 1
+ * @returns Z₂ in mm⁴
+ *
+ * Source: Winkler's curved bar, as in S. Timoshenko, Strength of Materials, Part II, "curved bars" (from memory);
+ * the series is checked against quadrature.
+ */
+export function curvedSecondMoment(I: number, a: number, kappa: number): number {
+  const x2 = (0.5 * kappa * a) ** 2;
+  let sum = 1;
+  let power = x2;
+  for (let odd = 5; power > 1e-17; odd += 2) {
+    sum += (3 * power) / odd;
+    power *= x2;
+  }
+  return I * sum;
+}

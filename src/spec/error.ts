@@ -1,0 +1,36 @@
+/**
+ * A wrong argument: which field, what it was, what is allowed. The message is always one line.
+ *
+ * @example
+ * try { designRing({ ...spec, bore: -1 }) } catch (error) { error.field } // "bore"
+ */
+export class SpecError extends Error {
+  override readonly name = "SpecError";
+  /** Path of the field, as in `load.freeGap`. */
+  readonly field: string;
+  /** The value that was refused, as given. */
+  readonly value: unknown;
+  /** What would have been accepted, in words. */
+  readonly allowed: string;
+
+  constructor(field: string, value: unknown, allowed: string) {
+    super(`${field} = ${show(value)}: ${allowed}`);
+    this.field = field;
+    this.value = value;
+    this.allowed = allowed;
+  }
+}
+
+/** A value as one short line; JSON would turn NaN and Infinity into null. */
+function show(value: unknown): string {
+  if (value === undefined) return "(missing)";
+  if (typeof value === "number" || typeof value === "bigint") return String(value);
+  if (typeof value === "function" || typeof value === "symbol") return `(${typeof value})`;
+  let text: string;
+  try {
+    text = JSON.stringify(value) ?? String(value);
+  } catch {
+    text = `(${typeof value})`;
+  }
+  return text.length > 60 ? `${text.slice(0, 57)}...` : text;
+}

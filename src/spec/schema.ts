@@ -1,0 +1,123 @@
+import * as v from "valibot";
+import { MATERIALS } from "../section/materials.js";
+import { type Dimension, OWN_UNIT, readQuantity, waysToWrite } from "./quantity.js";
+
+/**
+ * The ring spec as a schema: the one definition behind the reader, the types and the published JSON Schema.
+ * Ranges here are of single fields; what depends on several fields is checked in `readSpec`.
+ */
+
+/** Range of a number; `above` excludes its bound, `min` and `max` include theirs. */
+export type Range = { above?: number; min?: number; max: number };
+
+/** What `v.metadata` carries so that the JSON Schema can tell the same range. */
+export type QuantityMetadata = { dimension: Dimension; range: Range };
+
+export const STATIONS: { min: number; max: number; default: number } = { min: 16, max: 20000, default: 180 };
+
+function inRange(value: number, { above, min, max }: Range): boolean {
+  return (above === undefined || value > above) && (min === undefined || value >= min) && value <= max;
+}
+
+function rangeInWords({ above, min, max }: Range, unit: string): string {
+  const from = above === undefined ? `from ${min}` : `above ${above}`;
+  const to = Number.isFinite(max) ? ` to ${max}` : "";
+  return `${from}${to}${unit}`;
+}
+
+/** A finite number in the library's unit, or a string with a unit; always a number in the library's unit after reading. */
+function quantity(dimension: Dimension, range: Range, what: string) {
+  const words = `must be ${rangeInWords(range, ` ${OWN_UNIT[dimension]}`)}, as ${waysToWrite(dimension)}`;
+  return v.pipe(
+    v.union([v.number(), v.string()], words),
+    v.rawTransform(({ dataset, addIssue, NEVER }) => {
+      const read = readQuantity(dataset.value, dimension);
+      if (typeof read !== "number") {
+        addIssue({ message: read.reason });
+        return NEVER;
+      }
+      if (!(Number.isFinite(read) && inRange(read, range))) {
+        addIssue({ message: words });
+        return NEVER;
+      }
+      return read;
+    }),
+    v.metadata({ description: `${what} (${OWN_UNIT[dimension]})`, quantity: { dimension, range } }),
+  );
+}
+
+function plainNumber(range: Range, what: string) {
+  const words = `must be a number ${rangeInWords(range, "")}`;
+  return v.pipe(
+    v.number(words),
+    v.check((value) => Number.isFinite(value) && inRange(value, range), words),
+    v.metadata({ description: what, plainRange: range }),
+  );
+}
+
+function positive(dimension: Dimension, what: string) {
+  return quantity(dimension, { above: 0, max: Number.MAX_VALUE }, what);
+}
+
+const sectionSchema = v.strictObject({
+  shape: v.optional(v.literal("rectangle", 'must be "rectangle"'), "rectangle"),
+  radialThickness: positive("length", "radial wall thickness a1"),
+  axialHeight: positive("length", "axial height h1"),
+});
+
+export const materialSchema = v.strictObject({
+  // The bounds catch a modulus written in GPa, Pa or psi.
+  youngsModulus: quantity("pressure", { min: 300, max: 1e6 }, "Young's modulus"),
+  poissonRatio: v.optional(
+    plainNumber({ min: 0, max: 0.5 }, "Poisson's ratio; a plane-stress ring does not depend on it"),
+    0.3,
+  ),
+  stressLimit: v.optional(
+    positive("pressure", "largest bending stress allowed; a higher closing stress raises a warning"),
+  ),
+});
+
+export const materialName = v.picklist(
+  Object.keys(MATERIALS) as [string, ...string[]],
+  `must be an object with youngsModulus, or one of ${Object.keys(MATERIALS)
+    .map((name) => `"${name}"`)
+    .join(", ")}`,
+);
+
+const loadSchema = v.strictObject({
+  tangentialForce: v.optional(positive("force", "tangential force Ft")),
+  contactPressure: v.optional(positive("pressure", "contact pressure p0 = 2·Ft/(d1·h1)")),
+  freeGap: v.optional(positive("length", "free gap m, at mid wall")),
+});
+
+const pressureSchema = v.strictObject({
+  shape: v.literal("uniform", 'must be "uniform"'),
+});
+
+export const specSchema = v.strictObject({
+  // The lower bound catches a bore written in metres.
+  bore: quantity("length", { min: 1, max: 10000 }, "nominal bore diameter d1"),
+  closedGap: quantity("length", { min: 0, max: 10000 }, "distance between the parallel end faces in the bore, s1"),
+  section: sectionSchema,
+  // Chosen by kind of input rather than as a union, so that an error inside the object keeps its own path.
+  material: v.lazy((input) =>
+    typeof input === "object" && input !== null ? materialSchema : materialName,
+  ) as v.GenericSchema<
+    v.InferInput<typeof materialSchema> | string,
+    v.InferOutput<typeof materialSchema> | string
+  >,
+  load: loadSchema,
+  pressure: v.optional(pressureSchema, { shape: "uniform" }),
+  theory: v.optional(v.picklist(["thin", "curved"], 'must be "thin" or "curved"'), "curved"),
+  stations: v.optional(
+    v.pipe(
+      plainNumber(STATIONS, "stations per half ring"),
+      v.integer(`must be a whole number from ${STATIONS.min} to ${STATIONS.max}`),
+    ),
+    STATIONS.default,
+  ),
+});
+
+/** A ring spec as a user writes it: lengths, forces and pressures as numbers or as strings with a unit. */
+export type RingSpecInput = v.InferInput<typeof specSchema>;
+export type SpecOutput = v.InferOutput<typeof specSchema>;
