@@ -37,8 +37,8 @@ export function uniformForces(geometry: Geometry, cosine: number[], sine: number
   const shear = new Array<number>(count);
   for (let i = 0; i < count; i++) {
     const theta = i * stationStep;
-    const c = cosine[i] as number;
-    const s = sine[i] as number;
+    const c = cosine[i];
+    const s = sine[i];
     pressure[i] = 1 + e * c;
     moment[i] = 1 + C * c + 0.5 * e * theta * s;
     shear[i] = C * s - 0.5 * e * (s + theta * c);

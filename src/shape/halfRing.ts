@@ -47,9 +47,9 @@ export function freeHalfRing(
   let guess = (1 - (2 * unitForce * r * r) / law.bendingStiffness) / r;
   let previous = guess;
   for (let i = 0; i < count; i++) {
-    const moment = unitForce * r * forces.moment[i]!;
+    const moment = unitForce * r * forces.moment[i];
     const normal = -moment / r;
-    const shearRate = law.shearCompliance * unitForce * (forces.moment[i]! - forces.pressure[i]!);
+    const shearRate = law.shearCompliance * unitForce * (forces.moment[i] - forces.pressure[i]);
     const kappa0 = law.freeCurvature(moment, normal, (1 - shearRate) / r, guess);
     guess = i > 0 ? 2 * kappa0 - previous : kappa0;
     previous = kappa0;
@@ -66,21 +66,21 @@ export function freeHalfRing(
   const dy = new Array<number>(count);
   for (let i = 0; i < count; i++) {
     const theta = i * stationStep;
-    arcLength[i]! += r * theta;
-    tangent[i]! += theta;
-    const c = Math.cos(tangent[i]!);
-    const s = Math.sin(tangent[i]!);
-    const arcPerAngle = shortening[i]! + r;
+    arcLength[i] += r * theta;
+    tangent[i] += theta;
+    const c = Math.cos(tangent[i]);
+    const s = Math.sin(tangent[i]);
+    const arcPerAngle = shortening[i] + r;
     cosTangent[i] = c;
     sinTangent[i] = s;
-    dx[i] = c * arcPerAngle - r * cosine[i]!;
-    dy[i] = s * arcPerAngle - r * sine[i]!;
+    dx[i] = c * arcPerAngle - r * cosine[i];
+    dy[i] = s * arcPerAngle - r * sine[i];
   }
   const x = runningIntegral(dx, stationStep);
   const y = runningIntegral(dy, stationStep);
   for (let i = 0; i < count; i++) {
-    x[i]! += r * sine[i]!;
-    y[i]! -= r * cosine[i]!;
+    x[i] += r * sine[i];
+    y[i] -= r * cosine[i];
   }
   return { x, y, tangent, cosTangent, sinTangent, curvature, arcLength };
 }

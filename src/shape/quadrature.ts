@@ -31,10 +31,10 @@ export function runningIntegral(f: readonly number[], step: number): number[] {
     else if (i < last - 3) {
       sum +=
         scale *
-        (c0 * (f[i - 3]! + f[i + 4]!) +
-          c1 * (f[i - 2]! + f[i + 3]!) +
-          c2 * (f[i - 1]! + f[i + 2]!) +
-          c3 * (f[i]! + f[i + 1]!));
+        (c0 * (f[i - 3] + f[i + 4]) +
+          c1 * (f[i - 2] + f[i + 3]) +
+          c2 * (f[i - 1] + f[i + 2]) +
+          c3 * (f[i] + f[i + 1]));
     } else sum += scale * stepIntegral(f, last - 1 - i, last, -1);
     F[i + 1] = sum;
   }
@@ -43,8 +43,8 @@ export function runningIntegral(f: readonly number[], step: number): number[] {
 
 /** A step near an end, counted from that end inwards. */
 function stepIntegral(f: readonly number[], row: number, end: number, direction: 1 | -1): number {
-  const weights = NUMERATORS[row]!;
+  const weights = NUMERATORS[row];
   let sum = 0;
-  for (let k = 0; k < 8; k++) sum += weights[k]! * f[end + direction * k]!;
+  for (let k = 0; k < 8; k++) sum += weights[k] * f[end + direction * k];
   return sum;
 }

@@ -13,7 +13,7 @@ export const UNITS = {
     cm: 10,
     m: 1000,
     um: 1e-3,
-    "µm": 1e-3,
+    µm: 1e-3,
     in: 25.4,
     inch: 25.4,
     '"': 25.4,
@@ -64,7 +64,9 @@ export function readQuantity(value: number | string, dimension: Dimension): numb
   const units: Record<string, number> = UNITS[dimension];
   const name = (groups["unit"] as string).replace("μ", "µ");
   if (!Object.hasOwn(units, name)) {
-    return { reason: `unit ${JSON.stringify(name)} is not a ${dimension} unit; use ${Object.keys(units).join(", ")}` };
+    return {
+      reason: `unit ${JSON.stringify(name)} is not a ${dimension} unit; use ${Object.keys(units).join(", ")}`,
+    };
   }
   const amount =
     groups["decimal"] !== undefined

@@ -11,7 +11,11 @@ export type Load = { tangentialForce: number } | { contactPressure: number } | {
 export interface RingSpec {
   readonly bore: number;
   readonly closedGap: number;
-  readonly section: { readonly shape: "rectangle"; readonly radialThickness: number; readonly axialHeight: number };
+  readonly section: {
+    readonly shape: "rectangle";
+    readonly radialThickness: number;
+    readonly axialHeight: number;
+  };
   readonly material: Material;
   readonly load: Load;
   readonly pressure: { readonly shape: "uniform" };
@@ -38,7 +42,11 @@ export function readSpec(input: RingSpecInput): RingSpec {
   const { radialThickness, axialHeight } = section;
   const widestWall = bore / SMALLEST_BORE_TO_WALL;
   if (!(radialThickness <= widestWall)) {
-    throw new SpecError("section.radialThickness", radialThickness, `must be at most bore/4 = ${widestWall} mm`);
+    throw new SpecError(
+      "section.radialThickness",
+      radialThickness,
+      `must be at most bore/4 = ${widestWall} mm`,
+    );
   }
   if (!(axialHeight <= bore)) {
     throw new SpecError("section.axialHeight", axialHeight, `must be at most the bore, ${bore} mm`);
@@ -51,7 +59,10 @@ export function readSpec(input: RingSpecInput): RingSpec {
     bore,
     closedGap,
     section: { shape: section.shape, radialThickness, axialHeight },
-    material: typeof material === "string" ? { name: material, ...MATERIALS[material] } as Material : readMaterial(material),
+    material:
+      typeof material === "string"
+        ? ({ name: material, ...MATERIALS[material] } as Material)
+        : readMaterial(material),
     load: readLoad(load, closedGap),
     pressure: { shape: pressure.shape },
     theory,
@@ -59,7 +70,11 @@ export function readSpec(input: RingSpecInput): RingSpec {
   };
 }
 
-function readMaterial({ youngsModulus, poissonRatio, stressLimit }: Exclude<SpecOutput["material"], string>): Material {
+function readMaterial({
+  youngsModulus,
+  poissonRatio,
+  stressLimit,
+}: Exclude<SpecOutput["material"], string>): Material {
   return stressLimit === undefined
     ? { youngsModulus, poissonRatio }
     : { youngsModulus, poissonRatio, stressLimit };
@@ -98,7 +113,11 @@ function toSpecError(issue: v.BaseIssue<unknown>): SpecError {
   return new SpecError(field, undefined, "must be given");
 }
 
-type SchemaNode = { entries?: Record<string, SchemaNode>; wrapped?: SchemaNode; getter?: (input: unknown) => SchemaNode };
+type SchemaNode = {
+  entries?: Record<string, SchemaNode>;
+  wrapped?: SchemaNode;
+  getter?: (input: unknown) => SchemaNode;
+};
 
 /** The known fields of the object at `path`. */
 function knownFields(path: string[]): string[] {

@@ -97,7 +97,11 @@ const pressureSchema = v.strictObject({
 export const specSchema = v.strictObject({
   // The lower bound catches a bore written in metres.
   bore: quantity("length", { min: 1, max: 10000 }, "nominal bore diameter d1"),
-  closedGap: quantity("length", { min: 0, max: 10000 }, "distance between the parallel end faces in the bore, s1"),
+  closedGap: quantity(
+    "length",
+    { min: 0, max: 10000 },
+    "distance between the parallel end faces in the bore, s1",
+  ),
   section: sectionSchema,
   // Chosen by kind of input rather than as a union, so that an error inside the object keeps its own path.
   material: v.lazy((input) =>

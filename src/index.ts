@@ -1,0 +1,16 @@
+// In the order of the calculation.
+
+// The ring
+export { type DesignOptions, designRing } from "./design/designRing.js";
+export type { InstalledRing, RingDesign, Warning } from "./design/ringDesign.js";
+export type { Ends } from "./ends/ends.js";
+// Proof
+export { type ClosureProof, proveClosure } from "./proof/proveClosure.js";
+export { MATERIALS, type Material } from "./section/materials.js";
+export type { FreeRing } from "./shape/freeRing.js";
+export type { Outline, Point } from "./shape/outline.js";
+// The order
+export { SpecError } from "./spec/error.js";
+export { type Load, type RingSpec, readSpec } from "./spec/readSpec.js";
+export type { RingSpecInput } from "./spec/schema.js";
+export type { ClosingStress } from "./stress/closing.js";

@@ -1,0 +1,24 @@
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vitest/config";
+
+const source = (name: string) => fileURLToPath(new URL(`./src/${name}`, import.meta.url));
+
+export default defineConfig({
+  resolve: {
+    alias: [
+      { find: /^camround$/, replacement: source("index.ts") },
+      { find: /^camround\/svg$/, replacement: source("svg.ts") },
+    ],
+  },
+  test: {
+    include: ["test/**/*.test.ts"],
+    exclude: ["test/finite-element/**"],
+    testTimeout: 60000,
+    coverage: {
+      provider: "v8",
+      include: ["src/**"],
+      reporter: ["text-summary"],
+      thresholds: { lines: 90, branches: 85 },
+    },
+  },
+});
