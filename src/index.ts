@@ -4,6 +4,7 @@
 export { type DesignOptions, designRing } from "./design/designRing.js";
 export type { InstalledRing, RingDesign, Warning } from "./design/ringDesign.js";
 export type { Ends } from "./ends/ends.js";
+export { endsInBand, type HeldEnds } from "./ends/endsInBand.js";
 // Proof
 export { type ClosureProof, proveClosure } from "./proof/proveClosure.js";
 export { MATERIALS, type Material } from "./section/materials.js";

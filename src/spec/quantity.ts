@@ -59,18 +59,15 @@ export function waysToWrite(dimension: Dimension): string {
  */
 export function readQuantity(value: number | string, dimension: Dimension): number | { reason: string } {
   if (typeof value === "number") return value;
-  const groups = QUANTITY_PATTERN.exec(value)?.groups;
-  if (!groups) return { reason: `must be ${waysToWrite(dimension)}` };
+  const { unit, decimal, whole, top, bottom } = QUANTITY_PATTERN.exec(value)?.groups ?? {};
+  if (unit === undefined) return { reason: `must be ${waysToWrite(dimension)}` };
   const units: Record<string, number> = UNITS[dimension];
-  const name = (groups["unit"] as string).replace("μ", "µ");
+  // The Greek letter and the micro sign look alike.
+  const name = unit.replace("μ", "µ");
   if (!Object.hasOwn(units, name)) {
-    return {
-      reason: `unit ${JSON.stringify(name)} is not a ${dimension} unit; use ${Object.keys(units).join(", ")}`,
-    };
+    const known = Object.keys(units).join(", ");
+    return { reason: `unit ${JSON.stringify(name)} is not a ${dimension} unit; use ${known}` };
   }
-  const amount =
-    groups["decimal"] !== undefined
-      ? Number(groups["decimal"])
-      : Number(groups["whole"] ?? 0) + Number(groups["top"]) / Number(groups["bottom"]);
-  return amount * (units[name] as number);
+  const amount = decimal === undefined ? Number(whole ?? 0) + Number(top) / Number(bottom) : Number(decimal);
+  return amount * units[name];
 }
