@@ -1,0 +1,1 @@
+export { type RenderOptions, renderRing } from "./svg/renderRing.js";

@@ -1,0 +1,134 @@
+import { scaleLinear } from "d3-scale";
+import type { RingDesign } from "../design/ringDesign.js";
+import { bodyPath, closedBodyPath } from "./paths.js";
+import { escapeText, fixed } from "./text.js";
+
+export interface RenderOptions {
+  /** Title, read out by screen readers and printed over the drawing. */
+  title?: string;
+  /** Prefix of the ids in the drawing; give each its own where several stand in one page. Default "camround". */
+  id?: string;
+}
+
+/** A colour that a page can set by a custom property; the plain value first, for readers without them. */
+const colour = (property: string, name: string, value: string) =>
+  `${property}:${value};${property}:var(--ring-${name},${value})`;
+const ink = (property: string) => colour(property, "ink", "#1b2a33");
+const outlined = ink("stroke");
+
+const STYLE = `
+.paper{${colour("fill", "paper", "#fff")}}
+.line{fill:none;${outlined}}
+.bore{${colour("stroke", "bore", "#1b2a33")}}
+.free{${colour("fill", "free", "#c8742c")};fill-opacity:.85;${outlined}}
+.closed{${colour("fill", "closed", "#b9c7ce")};${outlined}}
+.fill{${ink("fill")}}
+text{font-family:Georgia,'DejaVu Serif',serif;${ink("fill")}}`;
+
+/**
+ * Draws the free ring as cut over the same ring closed in its bore, backs together as in the design's frame.
+ * One user unit is 1 mm; a reader may scale the picture, so it is not a template.
+ *
+ * @param design the ring
+ * @param options title and id prefix
+ * @returns an SVG document, the same text on every machine; no scripts, no outside references
+ *
+ * @example
+ * writeFileSync("ring.svg", renderRing(designRing(spec), { title: "Ferry ring" }));
+ */
+export function renderRing(design: RingDesign, options: RenderOptions = {}): string {
+  const { spec, installed, free, outline, load } = design;
+  const { bore, closedGap, section } = spec;
+  const R = installed.outerRadius;
+  const type = bore / 32;
+  const mm = (value: number, digits = 2) => `${value.toFixed(digits)} mm`;
+  const id = escapeText(options.id ?? "camround");
+  const title = escapeText(
+    options.title ??
+      `Ring Ø${bore} × ${section.radialThickness} × ${section.axialHeight} mm, free and in its bore`,
+  );
+  const description =
+    `The free ring, with a gap of ${mm(free.gap)} between its ends, over the same ring closed to a circle in a bore of ${mm(bore)}, ` +
+    `with a gap of ${mm(closedGap)}. Tangential force ${load.tangentialForce.toFixed(2)} N, contact pressure ${load.contactPressure.toFixed(4)} MPa.`;
+
+  const xs = outline.outer.map(([x]) => x);
+  const halfWidth = Math.max(R, ...xs) + 2 * type;
+  const top = Math.max(R, ...outline.outer.map(([, y]) => y));
+  const [tipX, tipY] = [free.x.at(-1) as number, free.y.at(-1) as number];
+  const dimensionY = -(top + 1.6 * type);
+  const frameTop = dimensionY - 4.6 * type;
+  const bottom = Math.max(R, ...outline.outer.map(([, y]) => -y)) + type;
+  const frameHeight = bottom + 5 * type - frameTop;
+
+  const text = (x: number, y: number, words: string, anchor = "middle", size = type) =>
+    `<text x="${fixed(x)}" y="${fixed(y)}" text-anchor="${anchor}" font-size="${fixed(size)}">${words}</text>`;
+  const path = (kind: string, d: string) => `<path class="${kind}" d="${d}"/>`;
+  const gapTop = -(R - section.radialThickness);
+
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="${[-halfWidth, frameTop, 2 * halfWidth, frameHeight].map(fixed).join(" ")}" role="img" aria-labelledby="${id}-title ${id}-desc">`,
+    `<title id="${id}-title">${title}</title>`,
+    `<desc id="${id}-desc">${escapeText(description)}</desc>`,
+    `<style>${STYLE}</style>`,
+    `<rect class="paper" x="${fixed(-halfWidth)}" y="${fixed(frameTop)}" width="${fixed(2 * halfWidth)}" height="${fixed(frameHeight)}"/>`,
+    `<g stroke-width="${fixed(type / 24)}">`,
+    path("closed", closedBodyPath(R, section.radialThickness, closedGap)),
+    path("free", bodyPath(outline)),
+    `<circle class="line bore" r="${fixed(R)}" stroke-width="${fixed(type / 12)}"/>`,
+    axes(dimensionY - 0.6 * type, bottom, R + type, type),
+    freeGapDimension(tipX, -tipY, dimensionY, type),
+    text(0, dimensionY - 1.1 * type, `free gap ${mm(free.gap)}`),
+    path(
+      "line",
+      `M${fixed(closedGap / 2)},${fixed(gapTop)}L${fixed(1.2 * type)},${fixed(gapTop + 5.6 * type)}`,
+    ),
+    text(1.4 * type, gapTop + 6.6 * type, `closed gap ${mm(closedGap)}`, "start"),
+    text(type, -type, `bore Ø ${bore} mm`, "start"),
+    text(type, 1.8 * type, `Ft = ${load.tangentialForce.toFixed(2)} N`, "start"),
+    text(type, 3.3 * type, `p0 = ${load.contactPressure.toPrecision(3)} MPa`, "start"),
+    text(0, frameTop + 1.6 * type, title, "middle", Math.min(1.2 * type, (3.2 * halfWidth) / title.length)),
+    keyAndScale(halfWidth - type, bottom + 1.4 * type, type, bore),
+    "</g>",
+    "</svg>",
+    "",
+  ].join("\n");
+}
+
+/** Symmetry axis through the gap and the axis across it, as long-dashed dotted lines. */
+function axes(top: number, bottom: number, reach: number, type: number): string {
+  const dashes = [3, 0.6, 0.4, 0.6].map((part) => fixed(part * type)).join(" ");
+  return `<path class="line" stroke-dasharray="${dashes}" d="M0,${fixed(top)}V${fixed(bottom)}M${fixed(-reach)},0H${fixed(reach)}"/>`;
+}
+
+/** Extension lines from the free ends, dimension line with arrowheads; outside the lines where the gap is narrow. */
+function freeGapDimension(x: number, tipY: number, y: number, type: number): string {
+  const head = 0.6 * type;
+  const outside = x < 2 * head;
+  const way = outside ? -1 : 1;
+  const arrow = (tip: number, direction: number) =>
+    `M${fixed(tip)},${fixed(y)}l${fixed(direction * head)},${fixed(head / 4)}v${fixed(-head / 2)}Z`;
+  const reach = outside ? x + 3 * head : x;
+  const extension = (at: number) => `M${fixed(at)},${fixed(tipY)}V${fixed(y - head)}`;
+  return (
+    `<path class="line" d="${extension(-x)}${extension(x)}M${fixed(-reach)},${fixed(y)}H${fixed(reach)}"/>` +
+    `<path class="fill" d="${arrow(-x, way)}${arrow(x, -way)}"/>`
+  );
+}
+
+/** What the two fills mean, and a scale bar of a round length. */
+function keyAndScale(halfWidth: number, y: number, type: number, bore: number): string {
+  const scale = scaleLinear([0, bore / 3], [0, bore / 3]);
+  const ticks = scale.ticks(2);
+  const length = ticks[ticks.length - 1];
+  const swatch = (kind: string, row: number, words: string) =>
+    `<rect class="${kind}" x="${fixed(-halfWidth)}" y="${fixed(y + row * 1.5 * type - 0.8 * type)}" width="${fixed(1.6 * type)}" height="${fixed(0.9 * type)}"/>` +
+    `<text x="${fixed(2.1 * type - halfWidth)}" y="${fixed(y + row * 1.5 * type)}" font-size="${fixed(0.9 * type)}">${words}</text>`;
+  const [from, to] = [halfWidth - length, halfWidth];
+  const bar = `M${fixed(from)},${fixed(y - 0.4 * type)}V${fixed(y)}H${fixed(to)}V${fixed(y - 0.4 * type)}`;
+  return [
+    swatch("free", 0, "free, as cut"),
+    swatch("closed", 1, "closed in the bore"),
+    `<path class="line" d="${bar}"/>`,
+    `<text x="${fixed(halfWidth - length / 2)}" y="${fixed(y + 1.4 * type)}" text-anchor="middle" font-size="${fixed(0.9 * type)}">${scale.tickFormat()(length)} mm</text>`,
+  ].join("\n");
+}
