@@ -1,0 +1,91 @@
+import { readFileSync } from "node:fs";
+import { type ParseError, parse, printParseErrorCode } from "jsonc-parser";
+import type { RingSpecInput } from "../spec/schema.js";
+import { InputError } from "./inputError.js";
+
+/** Common spec fields as flags: the field they set, a placeholder and what they mean. */
+export const SPEC_FLAGS = [
+  { flag: "bore", field: ["bore"], value: "length", help: "bore diameter" },
+  { flag: "gap", field: ["closedGap"], value: "length", help: "gap between the ends in the bore" },
+  { flag: "wall", field: ["section", "radialThickness"], value: "length", help: "radial wall thickness" },
+  { flag: "height", field: ["section", "axialHeight"], value: "length", help: "axial height" },
+  { flag: "material", field: ["material"], value: "name", help: "material by name, instead of a modulus" },
+  { flag: "modulus", field: ["material", "youngsModulus"], value: "pressure", help: "Young's modulus" },
+  { flag: "force", field: ["load", "tangentialForce"], value: "force", help: "load: tangential force" },
+  { flag: "pressure", field: ["load", "contactPressure"], value: "pressure", help: "load: contact pressure" },
+  { flag: "free-gap", field: ["load", "freeGap"], value: "length", help: "load: free gap" },
+  { flag: "theory", field: ["theory"], value: "name", help: "curved (default) or thin" },
+  { flag: "stations", field: ["stations"], value: "number", help: "stations per half ring" },
+] as const;
+
+type SpecFlag = (typeof SPEC_FLAGS)[number];
+
+/** The default is a rectangular section and a uniform pressure. */
+type Draft = Record<string, unknown>;
+
+/**
+ * Puts a spec together from a file and from flags; flags win. A load given by flag replaces the file's, and a
+ * material name its modulus, so that a flag never contradicts the file; two load flags do contradict each other.
+ *
+ * @param file path of a JSON spec, comments allowed
+ * @param flags values by flag name, as typed
+ * @throws InputError when the file cannot be read as JSON or flags contradict each other
+ */
+export function specFrom(
+  file: string | undefined,
+  flags: Partial<Record<SpecFlag["flag"], string>>,
+): RingSpecInput {
+  const given = SPEC_FLAGS.filter(({ flag }) => flags[flag] !== undefined);
+  if (file === undefined && given.length === 0) {
+    throw new InputError(
+      "SPEC.json or flags such as --bore must be given; camround example prints a spec to start from",
+    );
+  }
+  const draft: Draft = file === undefined ? {} : readJson(file);
+  for (const group of ["load", "material"]) {
+    const members = given.filter(({ field }) => field[0] === group);
+    if (members.length > 1) {
+      const names = members.map(({ flag }) => `--${flag}`).join(" and ");
+      throw new InputError(`${names} contradict each other: give one of them`);
+    }
+  }
+  if (given.some(({ field }) => field[0] === "load")) draft.load = {};
+  for (const { flag, field, value } of given) {
+    const text = flags[flag] as string;
+    const [outer, inner] = field as readonly [string, string?];
+    // A plain number is one in mm, N or MPa, as in the file.
+    const read = value === "name" || text.trim() === "" || Number.isNaN(Number(text)) ? text : Number(text);
+    if (inner === undefined) draft[outer] = read;
+    else draft[outer] = { ...asObject(draft[outer]), [inner]: read };
+  }
+  return draft as unknown as RingSpecInput;
+}
+
+function asObject(value: unknown): object {
+  return typeof value === "object" && value !== null && !Array.isArray(value) ? value : {};
+}
+
+function readJson(file: string): Draft {
+  let text: string;
+  try {
+    text = readFileSync(file, "utf8");
+  } catch (error) {
+    const reason =
+      (error as NodeJS.ErrnoException).code === "ENOENT" ? "there is no such file" : String(error);
+    throw new InputError(`SPEC.json = ${JSON.stringify(file)}: ${reason}`);
+  }
+  const errors: ParseError[] = [];
+  const value: unknown = parse(text.replace(/^\ufeff/, ""), errors, { allowTrailingComma: true });
+  const [first] = errors;
+  if (first !== undefined) {
+    const before = text.slice(0, first.offset).split("\n");
+    const place = `line ${before.length}, column ${(before.at(-1) as string).length + 1}`;
+    throw new InputError(
+      `SPEC.json = ${JSON.stringify(file)}: not JSON, ${printParseErrorCode(first.error)} at ${place}`,
+    );
+  }
+  if (typeof value !== "object" || value === null || Array.isArray(value)) {
+    throw new InputError(`SPEC.json = ${JSON.stringify(file)}: must hold one object`);
+  }
+  return { ...value };
+}

@@ -1,0 +1,15 @@
+import { realpathSync, statSync, writeFileSync } from "node:fs";
+import { sync as writeFileAtomic } from "write-file-atomic";
+
+/**
+ * Writes a text file whole or not at all: an existing file stays as it is when anything goes wrong. A file without
+ * any write permission is refused even to a user who could override it.
+ */
+export function writeTextFile(path: string, text: string): void {
+  const existing = statSync(path, { throwIfNoEntry: false });
+  if (existing?.isFile() && (existing.mode & 0o222) === 0) throw new Error("the file is write-protected");
+  if (existing?.isDirectory()) throw new Error("it is a directory");
+  // A device or a pipe cannot be replaced, only written to.
+  if (existing && !existing.isFile()) writeFileSync(path, text);
+  else writeFileAtomic(existing ? realpathSync(path) : path, text);
+}
