@@ -1,6 +1,6 @@
+import { mkdirSync, writeFileSync } from "node:fs";
 import { defineConfig } from "tsup";
-
-const dts = { compilerOptions: { ignoreDeprecations: "6.0" } };
+import { specJsonSchema } from "./src/spec/jsonSchema.js";
 
 export default defineConfig([
   {
@@ -11,8 +11,11 @@ export default defineConfig([
     target: "es2022",
     // Bundled so that the core's only runtime dependency stays the schema library.
     noExternal: ["fastest-levenshtein"],
-    dts,
-    clean: true,
+    dts: { compilerOptions: { ignoreDeprecations: "6.0" } },
+    onSuccess: async () => {
+      mkdirSync("dist", { recursive: true });
+      writeFileSync("dist/spec.schema.json", `${JSON.stringify(specJsonSchema(), null, 2)}\n`);
+    },
   },
   {
     entry: { cli: "src/cli.ts" },

@@ -9,6 +9,7 @@ import { area, curvedSecondMoment, secondMoment } from "../section/rectangle.js"
 import { joinHalves, mirrored, stationAngles } from "../shape/freeRing.js";
 import { freeHalfRing } from "../shape/halfRing.js";
 import { freeOutline } from "../shape/outline.js";
+import { stationTrig } from "../shape/stationTrig.js";
 import { SpecError } from "../spec/error.js";
 import { type RingSpec, readSpec } from "../spec/readSpec.js";
 import type { RingSpecInput } from "../spec/schema.js";
@@ -51,12 +52,7 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
   const { outerRadius: R, centroidRadius: r, centroidLimit, stationStep } = geometry;
   const law = barLaw(checked, r);
 
-  const cosine = new Array<number>(stations + 1);
-  const sine = new Array<number>(stations + 1);
-  for (let i = 0; i <= stations; i++) {
-    cosine[i] = Math.cos(i * stationStep);
-    sine[i] = Math.sin(i * stationStep);
-  }
+  const { cosine, sine } = stationTrig(stations, stationStep);
   const forces = uniformForces(geometry, cosine, sine);
   const forcePerK = law.bendingStiffness / (r * r);
   const halfAt = (K: number) => freeHalfRing(geometry, forces, law, K * forcePerK, cosine, sine);
@@ -122,19 +118,14 @@ function installedRing(
   contactPressure: number,
   tangentialForce: number,
 ): InstalledRing {
-  const scaled = (values: readonly number[], scale: number, parity: 1 | -1) =>
-    mirrored(
-      values.map((value) => scale * value),
-      parity,
-    );
   return {
     centroidRadius,
     outerRadius,
     theta,
-    pressure: scaled(forces.pressure, contactPressure, 1),
-    moment: scaled(forces.moment, tangentialForce * centroidRadius, 1),
-    normal: scaled(forces.moment, -tangentialForce, 1),
-    shear: scaled(forces.shear, tangentialForce, -1),
+    pressure: mirrored(forces.pressure, 1, contactPressure),
+    moment: mirrored(forces.moment, 1, tangentialForce * centroidRadius),
+    normal: mirrored(forces.moment, 1, -tangentialForce),
+    shear: mirrored(forces.shear, -1, tangentialForce),
   };
 }
 

@@ -10,6 +10,9 @@ export function secondMoment(a: number, h: number): number {
   return (h * a ** 3) / 12;
 }
 
+/** 3/(2j + 3), j = 1, 2, …; enough terms for |κ·a/2| up to 0.6. */
+const COEFFICIENTS = Array.from({ length: 40 }, (_, k) => 3 / (2 * k + 5));
+
 /**
  * Curved-bar integral Z₂ = ∫ y²/(1 + κ·y) dA of a rectangle, mm⁴.
  *
@@ -18,7 +21,7 @@ export function secondMoment(a: number, h: number): number {
  *
  * @param I second moment of area, mm⁴
  * @param a radial wall thickness, mm
- * @param kappa curvature of the free centroid line, 1/mm, |κ·a/2| < 1
+ * @param kappa curvature of the free centroid line, 1/mm, |κ·a/2| ≤ 0.6
  * @returns Z₂ in mm⁴
  *
  * Source: Winkler's curved bar, as in S. Timoshenko, Strength of Materials, Part II, "curved bars" (from memory);
@@ -28,8 +31,8 @@ export function curvedSecondMoment(I: number, a: number, kappa: number): number 
   const x2 = (0.5 * kappa * a) ** 2;
   let sum = 1;
   let power = x2;
-  for (let odd = 5; power > 1e-17; odd += 2) {
-    sum += (3 * power) / odd;
+  for (let k = 0; power > 1e-17; k++) {
+    sum += COEFFICIENTS[k] * power;
     power *= x2;
   }
   return I * sum;

@@ -21,13 +21,14 @@ export interface FreeRing {
 /** Which sign a quantity takes on the left half, seen in the mirror. */
 type Parity = 1 | -1;
 
-/** Joins half arrays that start at the back into one array from end to end. */
-export function mirrored(half: readonly number[], parity: Parity): number[] {
+/** Joins half arrays that start at the back into one array from end to end, times `scale`. */
+export function mirrored(half: readonly number[], parity: Parity, scale = 1): number[] {
   const last = half.length - 1;
   const whole = new Array<number>(2 * last + 1);
   for (let i = 0; i <= last; i++) {
-    whole[last - i] = parity * half[i];
-    whole[last + i] = half[i];
+    const value = scale * half[i];
+    whole[last - i] = parity * value;
+    whole[last + i] = value;
   }
   return whole;
 }

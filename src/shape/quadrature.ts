@@ -23,19 +23,24 @@ export function runningIntegral(f: readonly number[], step: number): number[] {
   const last = f.length - 1;
   const F = new Array<number>(last + 1);
   const scale = step / DENOMINATOR;
-  const [c0, c1, c2, c3] = NUMERATORS[3] as [number, number, number, number];
+  const [c0, c1, c2, c3] = NUMERATORS[3];
   let sum = 0;
   F[0] = 0;
-  for (let i = 0; i < last; i++) {
-    if (i < 3) sum += scale * stepIntegral(f, i, 0, 1);
-    else if (i < last - 3) {
-      sum +=
-        scale *
-        (c0 * (f[i - 3] + f[i + 4]) +
-          c1 * (f[i - 2] + f[i + 3]) +
-          c2 * (f[i - 1] + f[i + 2]) +
-          c3 * (f[i] + f[i + 1]));
-    } else sum += scale * stepIntegral(f, last - 1 - i, last, -1);
+  for (let i = 0; i < 3; i++) {
+    sum += scale * stepIntegral(f, i, 0, 1);
+    F[i + 1] = sum;
+  }
+  for (let i = 3; i < last - 3; i++) {
+    const centred =
+      c0 * (f[i - 3] + f[i + 4]) +
+      c1 * (f[i - 2] + f[i + 3]) +
+      c2 * (f[i - 1] + f[i + 2]) +
+      c3 * (f[i] + f[i + 1]);
+    sum += scale * centred;
+    F[i + 1] = sum;
+  }
+  for (let i = last - 3; i < last; i++) {
+    sum += scale * stepIntegral(f, last - 1 - i, last, -1);
     F[i + 1] = sum;
   }
   return F;

@@ -30,6 +30,7 @@ function quantity(dimension: Dimension, range: Range, what: string) {
   const words = `must be ${rangeInWords(range, ` ${OWN_UNIT[dimension]}`)}, as ${waysToWrite(dimension)}`;
   return v.pipe(
     v.union([v.number(), v.string()], words),
+    v.metadata({ description: `${what} (${OWN_UNIT[dimension]})`, quantity: { dimension, range } }),
     v.rawTransform(({ dataset, addIssue, NEVER }) => {
       const read = readQuantity(dataset.value, dimension);
       if (typeof read !== "number") {
@@ -42,16 +43,17 @@ function quantity(dimension: Dimension, range: Range, what: string) {
       }
       return read;
     }),
-    v.metadata({ description: `${what} (${OWN_UNIT[dimension]})`, quantity: { dimension, range } }),
   );
 }
 
-function plainNumber(range: Range, what: string) {
-  const words = `must be a number ${rangeInWords(range, "")}`;
+function plainNumber(min: number, max: number, what: string) {
+  const words = `must be a number ${rangeInWords({ min, max }, "")}`;
   return v.pipe(
     v.number(words),
-    v.check((value) => Number.isFinite(value) && inRange(value, range), words),
-    v.metadata({ description: what, plainRange: range }),
+    v.finite(words),
+    v.minValue(min, words),
+    v.maxValue(max, words),
+    v.description(what),
   );
 }
 
@@ -69,7 +71,7 @@ export const materialSchema = v.strictObject({
   // The bounds catch a modulus written in GPa, Pa or psi.
   youngsModulus: quantity("pressure", { min: 300, max: 1e6 }, "Young's modulus"),
   poissonRatio: v.optional(
-    plainNumber({ min: 0, max: 0.5 }, "Poisson's ratio; a plane-stress ring does not depend on it"),
+    plainNumber(0, 0.5, "Poisson's ratio; a plane-stress ring does not depend on it"),
     0.3,
   ),
   stressLimit: v.optional(
@@ -115,7 +117,7 @@ export const specSchema = v.strictObject({
   theory: v.optional(v.picklist(["thin", "curved"], 'must be "thin" or "curved"'), "curved"),
   stations: v.optional(
     v.pipe(
-      plainNumber(STATIONS, "stations per half ring"),
+      plainNumber(STATIONS.min, STATIONS.max, "stations per half ring"),
       v.integer(`must be a whole number from ${STATIONS.min} to ${STATIONS.max}`),
     ),
     STATIONS.default,

@@ -1,0 +1,61 @@
+import { toJsonSchema } from "@valibot/to-json-schema";
+import { OWN_UNIT, QUANTITY_PATTERN } from "./quantity.js";
+import { materialName, materialSchema, type QuantityMetadata, type Range, specSchema } from "./schema.js";
+
+/**
+ * The spec's JSON Schema (draft 7), for editors and other tools. Used when the package is built, not at run time.
+ * It tells the ranges of single fields; what depends on several fields only the reader checks.
+ */
+export function specJsonSchema(): object {
+  const { properties, $defs, ...rest } = convert(specSchema) as {
+    properties: Record<string, unknown>;
+    $defs: unknown;
+  };
+  return {
+    $schema: "http://json-schema.org/draft-07/schema#",
+    $id: "camround/spec.schema.json",
+    title: "camround ring spec",
+    ...rest,
+    properties: { ...properties, material: { anyOf: [convert(materialName), convert(materialSchema)] } },
+  };
+}
+
+function convert(schema: Parameters<typeof toJsonSchema>[0]): object {
+  const { $schema, ...json } = toJsonSchema(schema, {
+    typeMode: "input",
+    errorMode: "ignore",
+    overrideSchema: ({ valibotSchema, jsonSchema }) => {
+      // The load's three members exclude each other, which object entries alone cannot say.
+      if (valibotSchema === (specSchema.entries.load as unknown)) {
+        return { ...jsonSchema, minProperties: 1, maxProperties: 1 };
+      }
+      return undefined;
+    },
+    overrideAction: ({ valibotAction }) => {
+      if (valibotAction.type !== "metadata") return undefined;
+      const { description, quantity } = (valibotAction as unknown as { metadata: Metadata }).metadata;
+      if (!quantity) return undefined;
+      return {
+        description,
+        anyOf: [
+          { type: "number", ...bounds(quantity.range), description: `in ${OWN_UNIT[quantity.dimension]}` },
+          { type: "string", pattern: QUANTITY_PATTERN.source.replace(/\?<[a-z]+>/g, "?:") },
+        ],
+      };
+    },
+  });
+  return json;
+}
+
+interface Metadata {
+  description: string;
+  quantity?: QuantityMetadata;
+}
+
+function bounds({ above, min, max }: Range): object {
+  return {
+    ...(above !== undefined && { exclusiveMinimum: above }),
+    ...(min !== undefined && { minimum: min }),
+    ...(max !== Number.MAX_VALUE && { maximum: max }),
+  };
+}
