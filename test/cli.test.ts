@@ -1,0 +1,223 @@
+import { spawnSync } from "node:child_process";
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+const CLI = join(root, "dist/cli.js");
+const FERRY = join(root, "examples/ferry-118.json");
+let folder: string;
+
+beforeAll(() => {
+  if (!existsSync(CLI)) throw new Error("build first: npm run build");
+});
+beforeEach(() => {
+  if (folder) rmSync(folder, { recursive: true, force: true });
+  folder = mkdtempSync(join(tmpdir(), "camround-"));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function camround(...args: string[]) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [CLI, ...args], {
+    cwd: folder,
+    encoding: "utf8",
+  });
+  return { status, stdout, stderr };
+}
+
+function specFile(text: string): string {
+  const path = join(folder, "spec.json");
+  writeFileSync(path, text);
+  return path;
+}
+
+/** Bad input: status 2, one line that carries the words, nothing on stdout, no file left behind. */
+function expectRefusal(args: string[], ...words: string[]) {
+  const before = readdirSync(folder);
+  const { status, stdout, stderr } = camround(...args, "--svg", "out.svg");
+  expect(stderr).toMatch(/^camround: [^\n]+\n$/);
+  for (const word of words) expect(stderr).toContain(word);
+  expect(stdout).toBe("");
+  expect(status).toBe(2);
+  expect(readdirSync(folder)).toEqual(before);
+}
+
+describe("camround design", () => {
+  test("reports the ferry ring with mm and inch, proof and cautions", () => {
+    const { status, stdout, stderr } = camround("design", FERRY);
+    expect(stderr).toBe("");
+    expect(status).toBe(0);
+    for (const part of [
+      "11.114 mm",
+      "0.4376 in",
+      "17.70 N",
+      "Proof of closure",
+      "Cautions",
+      "design guidance",
+      "butt when hot",
+    ]) {
+      expect(stdout).toContain(part);
+    }
+  });
+
+  test("prints the whole design as JSON, with its proof", () => {
+    const { status, stdout } = camround("design", FERRY, "--json");
+    expect(status).toBe(0);
+    const design = JSON.parse(stdout);
+    expect(Object.keys(design)).toEqual(
+      expect.arrayContaining([
+        "spec",
+        "stiffnessParameter",
+        "load",
+        "installed",
+        "free",
+        "outline",
+        "ends",
+        "stress",
+        "proof",
+      ]),
+    );
+    expect(design.spec.bore).toBe(118);
+    expect(design.free.x).toHaveLength(361);
+    expect(Math.abs(design.proof.closedGap - 0.45)).toBeLessThan(1e-9);
+  });
+
+  test("writes a drawing where asked, replacing an old one", () => {
+    writeFileSync(join(folder, "ring.svg"), "old");
+    expect(camround("design", FERRY, "--svg", "ring.svg", "--title", "A < B").status).toBe(0);
+    const svg = readFileSync(join(folder, "ring.svg"), "utf8");
+    expect(svg).toContain("A &lt; B");
+    expect(readdirSync(folder)).toEqual(["ring.svg"]);
+  });
+
+  test("needs no file when flags give the ring", () => {
+    const flags = [
+      "--bore",
+      "118 mm",
+      "--gap",
+      "0.45",
+      "--wall",
+      "4.4",
+      "--height",
+      "2",
+      "--modulus",
+      "205 GPa",
+      "--pressure",
+      "0.15",
+    ];
+    const byFlags = JSON.parse(camround("design", ...flags, "--json").stdout);
+    const byFile = JSON.parse(camround("design", FERRY, "--json").stdout);
+    expect(byFlags).toEqual(byFile);
+  });
+
+  test("lets a flag replace the file's field, and its load as a whole", () => {
+    const design = JSON.parse(
+      camround("design", FERRY, "--free-gap", "1/2 in", "--material", "EN-GJS-700-2", "--json").stdout,
+    );
+    expect(design.spec.load).toEqual({ freeGap: 12.7 });
+    expect(design.spec.material.youngsModulus).toBe(176000);
+    expect(design.free.gap).toBeCloseTo(12.7, 10);
+  });
+
+  test("gives the ends of the ring held part-closed", () => {
+    const { held } = JSON.parse(camround("design", FERRY, "--held-gap", "5 mm", "--json").stdout);
+    expect(held.gap).toBe(5);
+    expect(held.faceToAxis).toBeGreaterThan(0.02);
+    expect(held.pull).toBeGreaterThan(5);
+    expectRefusal(["design", FERRY, "--held-gap", "20 mm"], "gap = 20", "0.45");
+    expectRefusal(["design", FERRY, "--held-gap", "5 parsec"], "--held-gap", "parsec");
+  });
+
+  test("prints an example spec that it can read, comments and all", () => {
+    const { stdout } = camround("example");
+    expect(stdout).toContain("//");
+    const ring = JSON.parse(camround("design", specFile(stdout), "--json").stdout);
+    expect(ring.free).toEqual(JSON.parse(camround("design", FERRY, "--json").stdout).free);
+  });
+
+  test("stops quietly when the reader closes the pipe", () => {
+    const { status, stderr } = spawnSync(
+      "bash",
+      [
+        "-c",
+        `"${process.execPath}" "${CLI}" design "${FERRY}" --json --stations 20000 | head -c 10 >"${folder}/head"; exit \${PIPESTATUS[0]}`,
+      ],
+      { encoding: "utf8" },
+    );
+    expect(stderr).toBe("");
+    expect(status).toBe(0);
+  });
+
+  test("teaches by its help", () => {
+    expect(camround("--help").stdout).toContain("camround example > ring.json");
+    const help = camround("design", "--help").stdout;
+    for (const flag of ["--bore", "--free-gap", "--held-gap", "--svg", "--json", "18 thou"])
+      expect(help).toContain(flag);
+    expect(camround("--version").stdout.trim()).toMatch(/^\d+\.\d+\.\d+$/);
+  });
+});
+
+describe("camround design refuses", () => {
+  const ferry = JSON.parse(readFileSync(FERRY, "utf8"));
+  const withChange = (change: object) => specFile(JSON.stringify({ ...ferry, ...change }));
+
+  test("a spec with a wrong field", () => {
+    expectRefusal(["design", withChange({ bore: -1 })], "bore = -1", "from 1 to 10000 mm");
+    expectRefusal(["design", withChange({ boer: 5 })], "boer", '"bore"');
+    expectRefusal(["design", withChange({ load: {} })], "load", "exactly one");
+    expectRefusal(
+      ["design", withChange({ load: { contactPressure: 9 } })],
+      "load.contactPressure = 9",
+      "at most",
+    );
+    expectRefusal(["design", withChange({ bore: "118 furlong" })], "furlong", "mm");
+    expectRefusal(["design", withChange({ bore: "a\nb" })], "bore");
+    expectRefusal(["design", withChange({ closedGap: 200 })], "closedGap = 200");
+  });
+
+  test("a file that is not a spec", () => {
+    expectRefusal(["design", "nowhere.json"], "nowhere.json", "no such file");
+    expectRefusal(["design", specFile("{ bore: ")], "not JSON", "line 1");
+    expectRefusal(["design", specFile("[]")], "one object");
+    expectRefusal(["design", specFile("")], "not JSON");
+    expectRefusal(["design", folder], "SPEC.json");
+  });
+
+  test("wrong flags", () => {
+    expectRefusal(["design", FERRY, "--boer", "118"], "--boer", "--bore");
+    expectRefusal(["design", FERRY, "--force", "5", "--pressure", "0.1"], "--force and --pressure");
+    expectRefusal(["design", FERRY, "--wall", "4.4 kg"], "section.radialThickness");
+    expectRefusal(["design", FERRY, "--bore", "NaN"], "bore");
+    expectRefusal(["design", FERRY, "--bore", "Infinity"], "bore");
+    expectRefusal(["design", FERRY, "--bore", ""], "bore");
+    expectRefusal(["design"], "SPEC.json");
+    expectRefusal(["design", FERRY, "another.json"], "argument");
+    expect(camround("draw").status).toBe(2);
+  });
+
+  test("nothing by half: an output that cannot be written gives status 1 and leaves the old file", () => {
+    const old = join(folder, "old.svg");
+    writeFileSync(old, "old");
+    chmodSync(old, 0o444);
+    mkdirSync(join(folder, "drawing.svg"));
+    for (const path of ["old.svg", "drawing.svg", "nowhere/ring.svg"]) {
+      const { status, stdout, stderr } = camround("design", FERRY, "--svg", path);
+      expect(stderr).toMatch(/^camround: cannot write [^\n]+\n$/);
+      expect(stdout).toBe("");
+      expect(status).toBe(1);
+    }
+    expect(readFileSync(old, "utf8")).toBe("old");
+    expect(readdirSync(folder).sort()).toEqual(["drawing.svg", "old.svg"]);
+  });
+});

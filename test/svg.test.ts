@@ -1,0 +1,119 @@
+import fc from "fast-check";
+import { SaxesParser } from "saxes";
+import { describe, expect, test } from "vitest";
+import { designRing, type RingSpecInput } from "../src/index.js";
+import { renderRing } from "../src/svg.js";
+
+const FERRY: RingSpecInput = {
+  bore: 118,
+  closedGap: 0.45,
+  section: { radialThickness: 4.4, axialHeight: 2 },
+  material: { youngsModulus: 205000 },
+  load: { contactPressure: 0.15 },
+};
+
+/** Text and elements of a document, by a strict XML parser that throws on anything ill-formed. */
+function read(svg: string) {
+  const elements: { name: string; attributes: Record<string, string>; text: string }[] = [];
+  const open: typeof elements = [];
+  const parser = new SaxesParser();
+  parser.on("error", (error) => {
+    throw error;
+  });
+  parser.on("opentag", ({ name, attributes }) => {
+    const element = { name, attributes: attributes as Record<string, string>, text: "" };
+    elements.push(element);
+    open.push(element);
+  });
+  parser.on("text", (text) => {
+    const element = open.at(-1);
+    if (element) element.text += text;
+  });
+  parser.on("closetag", () => open.pop());
+  parser.write(svg).close();
+  return elements;
+}
+
+/** End points of every absolute M, L, A, H, V command in a path. */
+function points(d: string): [number, number][] {
+  const found: [number, number][] = [];
+  for (const [, command, text] of d.matchAll(/([MLA])([^A-Za-z]*)/g)) {
+    const numbers = text.match(/-?[\d.]+(?:e-?\d+)?/g)?.map(Number) ?? [];
+    const stride = command === "A" ? 7 : 2;
+    for (let i = 0; i < numbers.length; i += stride) {
+      found.push([numbers[i + stride - 2], numbers[i + stride - 1]]);
+    }
+  }
+  return found;
+}
+
+function viewBox(svg: string) {
+  const [x, y, width, height] = (read(svg)[0].attributes.viewBox as string).split(" ").map(Number);
+  return { x, y, right: x + width, bottom: y + height };
+}
+
+describe("renderRing", () => {
+  test("draws the ferry ring as in the reviewed file", async () => {
+    await expect(renderRing(designRing(FERRY))).toMatchFileSnapshot("snapshots/ferry-118.svg");
+  });
+
+  test.each([
+    ["the ferry ring", FERRY],
+    ["a wide opening", { ...FERRY, load: { contactPressure: 1.2 } }],
+    ["a narrow opening", { ...FERRY, load: { contactPressure: 0.005 } }],
+    [
+      "a small bore",
+      { ...FERRY, bore: 54, section: { radialThickness: 2.2, axialHeight: 1.5 }, closedGap: 0.2 },
+    ],
+    ["many stations", { ...FERRY, stations: 3000 }],
+  ] as [string, RingSpecInput][])("is well-formed, in its frame and true to the design for %s", (_, spec) => {
+    const design = designRing(spec);
+    const svg = renderRing(design);
+    const elements = read(svg);
+    const frame = viewBox(svg);
+    const free = elements.find(({ name, attributes }) => name === "path" && attributes.class === "free");
+    const d = free?.attributes.d as string;
+    expect(d.endsWith("Z")).toBe(true);
+    for (const [x, y] of points(d)) {
+      expect(x).toBeGreaterThan(frame.x);
+      expect(x).toBeLessThan(frame.right);
+      expect(y).toBeGreaterThan(frame.y);
+      expect(y).toBeLessThan(frame.bottom);
+    }
+    // The first point is the left outer corner, the gap its mirror image's distance; 1 unit = 1 mm, digits of 1 µm.
+    const outer = design.outline.outer;
+    const [first] = points(d);
+    expect(first[0]).toBeCloseTo(outer[0][0], 3);
+    expect(first[1]).toBeCloseTo(-outer[0][1], 3);
+    const closed = elements.find(({ attributes }) => attributes.class === "closed" && attributes.d);
+    const corners = points(closed?.attributes.d as string);
+    expect(corners[1][0] - corners[0][0]).toBeCloseTo(design.spec.closedGap, 2);
+    const bore = elements.find(({ name }) => name === "circle");
+    expect(Number(bore?.attributes.r)).toBe(design.spec.bore / 2);
+    expect(svg.length).toBeLessThan(20000);
+  });
+
+  test("names itself to screen readers", () => {
+    const [svg, title, description] = read(renderRing(designRing(FERRY), { id: "one" }));
+    expect(svg.attributes.role).toBe("img");
+    expect(svg.attributes["aria-labelledby"]).toBe(`${title.attributes.id} ${description.attributes.id}`);
+    expect(title.attributes.id).toBe("one-title");
+    expect(description.text).toContain("11.11 mm");
+  });
+
+  test("keeps any title and id well-formed and inert", () => {
+    const design = designRing({ ...FERRY, stations: 16 });
+    const anyText = fc.string({
+      unit: fc.oneof(fc.constantFrom(..."<>&\"'\u0000\u001f\ud800\uffff]]>"), fc.string()),
+    });
+    fc.assert(
+      fc.property(anyText, (title) => {
+        const elements = read(renderRing(design, { title, id: title }));
+        expect(elements.map(({ name }) => name)).toEqual(read(renderRing(design)).map(({ name }) => name));
+      }),
+      { numRuns: 100, seed: 1 },
+    );
+    const [, title] = read(renderRing(design, { title: `<script>"a" & 'b'</script>` }));
+    expect(title.text).toBe(`<script>"a" & 'b'</script>`);
+  });
+});
