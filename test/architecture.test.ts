@@ -1,0 +1,55 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { dirname, join, relative } from "node:path";
+import { fileURLToPath } from "node:url";
+import { expect, test } from "vitest";
+
+const source = fileURLToPath(new URL("../src", import.meta.url));
+
+/** The calculation in its order; a step may import only from itself and from earlier ones. */
+const STEPS = [
+  "spec",
+  "section",
+  "pressure",
+  "forces",
+  "curvature",
+  "shape",
+  "elastica",
+  "ends",
+  "stress",
+  "proof",
+  "design",
+  "svg",
+  "cli",
+];
+
+/** Two arrows point back on purpose: the spec's schema lists the material presets, which are data of the section
+ * step; and what takes a whole design names its type, which costs nothing at run time. */
+const ALLOWED = [/^spec\/\w+\.ts -> section\/materials$/, /^(proof|ends)\/\w+\.ts -> design\/ringDesign$/];
+
+test("Each step of the source imports only from earlier steps", () => {
+  const files = readdirSync(source, { recursive: true, encoding: "utf8" }).filter((file) =>
+    file.endsWith(".ts"),
+  );
+  const wrong: string[] = [];
+  for (const file of files.filter((name) => name.includes("/"))) {
+    const step = STEPS.indexOf(file.split("/")[0]);
+    expect(step, `${file} is in a folder that has no place in the order`).toBeGreaterThanOrEqual(0);
+    const text = readFileSync(join(source, file), "utf8");
+    for (const [, path] of text.matchAll(/from "(\.[^"]+)\.js"/g)) {
+      const target = relative(source, join(source, dirname(file), path));
+      const arrow = `${file} -> ${target}`;
+      if (STEPS.indexOf(target.split("/")[0]) > step && !ALLOWED.some((pattern) => pattern.test(arrow)))
+        wrong.push(arrow);
+    }
+  }
+  expect(wrong).toEqual([]);
+});
+
+test("Nothing imports the command line, and drawing imports no mechanics", () => {
+  for (const file of readdirSync(join(source, "svg"))) {
+    const text = readFileSync(join(source, "svg", file), "utf8");
+    for (const [statement, path] of text.matchAll(/import[^;]*from "\.\.\/([^"]+)"/g)) {
+      expect(statement, `svg/${file} imports ${path}`).toMatch(/^import type /);
+    }
+  }
+});
