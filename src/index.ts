@@ -2,16 +2,18 @@
 
 // The ring
 export { type DesignOptions, designRing } from "./design/designRing.js";
-export type { InstalledRing, RingDesign, Warning } from "./design/ringDesign.js";
+export type { RingDesign, Warning } from "./design/ringDesign.js";
+export type { CutRing } from "./ends/cutRing.js";
 export type { Ends } from "./ends/ends.js";
 export { endsInBand, type HeldEnds } from "./ends/endsInBand.js";
+export type { InstalledRing } from "./forces/installedRing.js";
 // Proof
 export { type ClosureProof, proveClosure } from "./proof/proveClosure.js";
-export { MATERIALS, type Material } from "./section/materials.js";
 export type { FreeRing } from "./shape/freeRing.js";
 export type { Outline, Point } from "./shape/outline.js";
 // The order
 export { SpecError } from "./spec/error.js";
+export { MATERIALS, type Material } from "./spec/materials.js";
 export { type Load, type RingSpec, readSpec } from "./spec/readSpec.js";
 export type { RingSpecInput } from "./spec/schema.js";
 export type { ClosingStress } from "./stress/closing.js";

@@ -8,8 +8,8 @@ import { parse } from "jsonc-parser";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { EXAMPLE_SPEC } from "../src/cli/example.js";
 import { readSpec } from "../src/index.js";
-import { MATERIALS } from "../src/section/materials.js";
 import { specJsonSchema } from "../src/spec/jsonSchema.js";
+import { MATERIALS } from "../src/spec/materials.js";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 

@@ -30,7 +30,7 @@ export async function run(args: string[]): Promise<number> {
     process.exit(DONE);
   });
   try {
-    await commandLine().parseAsync(args, { from: "user" });
+    await commandLine().parseAsync(args.length > 0 ? args : ["--help"], { from: "user" });
     return DONE;
   } catch (error) {
     if (error instanceof CommanderError && error.exitCode === 0) return DONE;

@@ -2,20 +2,21 @@ import { curvedBar } from "../curvature/curved.js";
 import type { BarLaw } from "../curvature/law.js";
 import { thinBar } from "../curvature/thin.js";
 import { freeEnds } from "../ends/ends.js";
-import { closedGeometry, type Geometry } from "../forces/geometry.js";
-import { type RelativeForces, uniformForces } from "../forces/internalForces.js";
+import { closedGeometry } from "../forces/geometry.js";
+import { installedRing } from "../forces/installedRing.js";
+import { uniformForces } from "../forces/internalForces.js";
+import { stationAngles } from "../forces/mirror.js";
 import { proveClosure } from "../proof/proveClosure.js";
-import { area, curvedSecondMoment, secondMoment } from "../section/rectangle.js";
-import { joinHalves, mirrored, stationAngles } from "../shape/freeRing.js";
+import { area, secondMoment } from "../section/rectangle.js";
+import { joinHalves } from "../shape/freeRing.js";
 import { freeHalfRing } from "../shape/halfRing.js";
 import { freeOutline } from "../shape/outline.js";
 import { stationTrig } from "../shape/stationTrig.js";
-import { SpecError } from "../spec/error.js";
 import { type RingSpec, readSpec } from "../spec/readSpec.js";
 import type { RingSpecInput } from "../spec/schema.js";
-import { type ClosingStress, curvedFibreStress, thinFibreStress } from "../stress/closing.js";
-import { LARGEST_K, solveFreeGap } from "./load.js";
-import type { InstalledRing, RingDesign } from "./ringDesign.js";
+import { closingStress } from "../stress/closing.js";
+import { stiffnessParameter } from "./load.js";
+import type { RingDesign } from "./ringDesign.js";
 import { warningsFor } from "./warnings.js";
 
 export interface DesignOptions {
@@ -85,77 +86,4 @@ function barLaw({ theory, section, material }: RingSpec, r: number): BarLaw {
   return theory === "thin"
     ? thinBar(material.youngsModulus, area(a, h), secondMoment(a, h))
     : curvedBar(material.youngsModulus, a, h, r);
-}
-
-/** K from whichever load is given; Ft = K·E·I/r² = p₀·R·h. */
-function stiffnessParameter(
-  { load, closedGap }: RingSpec,
-  faceArea: number,
-  forcePerK: number,
-  r: number,
-  gapAt: (K: number) => number,
-): number {
-  if ("freeGap" in load) return solveFreeGap(gapAt, load.freeGap, closedGap, r);
-  const [field, value, perK, unit] =
-    "tangentialForce" in load
-      ? (["load.tangentialForce", load.tangentialForce, forcePerK, "N"] as const)
-      : (["load.contactPressure", load.contactPressure, forcePerK / faceArea, "MPa"] as const);
-  const K = value / perK;
-  if (!(K <= LARGEST_K)) {
-    throw new SpecError(
-      field,
-      value,
-      `must be at most ${(LARGEST_K * perK).toPrecision(6)} ${unit} for this ring, where K = Ft·r²/(E·I) reaches ${LARGEST_K} and its back would be straight when free`,
-    );
-  }
-  return K;
-}
-
-function installedRing(
-  { centroidRadius, outerRadius }: Geometry,
-  forces: RelativeForces,
-  theta: number[],
-  contactPressure: number,
-  tangentialForce: number,
-): InstalledRing {
-  return {
-    centroidRadius,
-    outerRadius,
-    theta,
-    pressure: mirrored(forces.pressure, 1, contactPressure),
-    moment: mirrored(forces.moment, 1, tangentialForce * centroidRadius),
-    normal: mirrored(forces.moment, 1, -tangentialForce),
-    shear: mirrored(forces.shear, -1, tangentialForce),
-  };
-}
-
-/** Largest fibre stress over the right half. */
-function closingStress(
-  { theory, section }: RingSpec,
-  installed: InstalledRing,
-  curvature: number[],
-): ClosingStress {
-  const { radialThickness: a, axialHeight: h } = section;
-  const A = area(a, h);
-  const I = secondMoment(a, h);
-  const back = curvature.length - 1;
-  let worst: ClosingStress = { max: 0, theta: 0, outer: 0, inner: 0 };
-  for (let i = 0; i < curvature.length; i++) {
-    const moment = installed.moment[back + i];
-    const kappa0 = curvature[i];
-    const stress =
-      theory === "thin"
-        ? thinFibreStress(moment, a, h)
-        : curvedFibreStress(
-            moment,
-            installed.normal[back + i],
-            kappa0,
-            a,
-            A,
-            curvedSecondMoment(I, a, kappa0),
-          );
-    const max = Math.max(Math.abs(stress.outer), Math.abs(stress.inner));
-    if (max > worst.max) worst = { max, theta: installed.theta[back + i], ...stress };
-  }
-  return worst;
 }

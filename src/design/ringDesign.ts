@@ -1,4 +1,5 @@
 import type { Ends } from "../ends/ends.js";
+import type { InstalledRing } from "../forces/installedRing.js";
 import type { ClosureProof } from "../proof/proveClosure.js";
 import type { FreeRing } from "../shape/freeRing.js";
 import type { Outline } from "../shape/outline.js";
@@ -9,24 +10,6 @@ import type { ClosingStress } from "../stress/closing.js";
 export interface Warning {
   readonly code: "stress-over-limit" | "thick-wall" | "tall-section" | "ends-touch" | "large-strain";
   readonly message: string;
-}
-
-/** The closed ring and its internal forces at the stations, end to end from −θC to θC. */
-export interface InstalledRing {
-  /** r, mm. */
-  readonly centroidRadius: number;
-  /** R, mm. */
-  readonly outerRadius: number;
-  /** Radians from the back. */
-  readonly theta: number[];
-  /** p, MPa, inward positive. */
-  readonly pressure: number[];
-  /** M, N·mm, closing positive. */
-  readonly moment: number[];
-  /** N, N, tension positive. */
-  readonly normal: number[];
-  /** V, N: the part beyond the section (towards +θ) pushes it inward with V. Odd in θ. */
-  readonly shear: number[];
 }
 
 /** A designed ring: plain data that survives JSON. Units: mm, N, MPa, radians. */

@@ -1,9 +1,9 @@
-import type { RingDesign } from "../design/ringDesign.js";
 import { forwardLaw } from "../elastica/forwardLaw.js";
 import { localPolynomial } from "../elastica/interpolate.js";
 import { integrateAdaptive } from "../elastica/rungeKutta.js";
 import { cutAngles } from "../shape/outline.js";
 import { SpecError } from "../spec/error.js";
+import type { CutRing } from "./cutRing.js";
 
 /** The ends of a ring held part-closed. mm, N, radians; the left end is the mirror image. */
 export interface HeldEnds {
@@ -25,11 +25,11 @@ export interface HeldEnds {
  * M = T·(H − y − a/2), with H the height of the pull's line. The elastica is exact for any opening.
  * A sleeve or a nest that touches the ring elsewhere turns the ends a little differently.
  *
- * @param design the ring
+ * @param design the ring, as designed
  * @param gap opening at which it is held, mm, from the closed to the free gap
  * @throws SpecError when the gap is outside that range; Error with the residual when no equilibrium is found
  */
-export function endsInBand(design: RingDesign, gap: number): HeldEnds {
+export function endsInBand(design: CutRing, gap: number): HeldEnds {
   const { closedGap } = design.spec;
   const freeGap = design.free.gap;
   if (!(gap >= closedGap && gap <= freeGap)) {
@@ -62,7 +62,7 @@ function size([first, second]: Pair): number {
 }
 
 /** What pull and end tangent miss at the back: its tangent, and the gap over the radius. Marches from end to back. */
-function bandMiss(design: RingDesign, gap: number): (unknowns: Pair) => Pair {
+function bandMiss(design: CutRing, gap: number): (unknowns: Pair) => Pair {
   const { spec, free, installed, ends } = design;
   const { radialThickness: a } = spec.section;
   const law = forwardLaw(spec, installed.centroidRadius);

@@ -1,8 +1,8 @@
-import type { RingDesign } from "../design/ringDesign.js";
 import { fitCircle } from "../elastica/circle.js";
 import { forwardLaw } from "../elastica/forwardLaw.js";
 import { localPolynomial } from "../elastica/interpolate.js";
 import { integrateAdaptive } from "../elastica/rungeKutta.js";
+import type { CutRing } from "../ends/cutRing.js";
 import { cutAngles, type Point } from "../shape/outline.js";
 
 /**
@@ -32,10 +32,10 @@ export interface ClosureProof {
  * section, material, pressure and cut angle; never the circle that should result. Then it fits a circle to the
  * outer face. At 180 stations a sound design gives errors near 1e-10 of the bore.
  *
- * @param design the ring to prove
+ * @param design the ring, as designed to prove
  * @returns the errors; it judges nothing
  */
-export function proveClosure(design: RingDesign): ClosureProof {
+export function proveClosure(design: CutRing): ClosureProof {
   const { spec, free, installed, ends, load } = design;
   const { radialThickness: a, axialHeight: h } = spec.section;
   const law = forwardLaw(spec, installed.centroidRadius);

@@ -1,3 +1,4 @@
+import { mirrored } from "../forces/mirror.js";
 import type { HalfRing } from "./halfRing.js";
 
 /**
@@ -16,28 +17,6 @@ export interface FreeRing {
   readonly curvature: number[];
   /** From the left end. */
   readonly arcLength: number[];
-}
-
-/** Which sign a quantity takes on the left half, seen in the mirror. */
-type Parity = 1 | -1;
-
-/** Joins half arrays that start at the back into one array from end to end, times `scale`. */
-export function mirrored(half: readonly number[], parity: Parity, scale = 1): number[] {
-  const last = half.length - 1;
-  const whole = new Array<number>(2 * last + 1);
-  for (let i = 0; i <= last; i++) {
-    const value = scale * half[i];
-    whole[last - i] = parity * value;
-    whole[last + i] = value;
-  }
-  return whole;
-}
-
-/** Station angles −θC … θC. */
-export function stationAngles(stations: number, stationStep: number): number[] {
-  const theta = new Array<number>(2 * stations + 1);
-  for (let i = -stations; i <= stations; i++) theta[i + stations] = i * stationStep;
-  return theta;
 }
 
 /** The whole free ring from its right half. */

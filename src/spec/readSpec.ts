@@ -1,7 +1,7 @@
 import { distance } from "fastest-levenshtein";
 import * as v from "valibot";
-import { MATERIALS, type Material } from "../section/materials.js";
 import { SpecError } from "./error.js";
+import { MATERIALS, type Material } from "./materials.js";
 import { type RingSpecInput, type SpecOutput, specSchema } from "./schema.js";
 
 /** Exactly one of the three ways to say how strong the ring is. Units: N, MPa, mm. */

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { MATERIALS } from "../section/materials.js";
+import { MATERIALS } from "./materials.js";
 import { type Dimension, OWN_UNIT, readQuantity, waysToWrite } from "./quantity.js";
 
 /**

@@ -1,3 +1,7 @@
+import type { InstalledRing } from "../forces/installedRing.js";
+import { area, curvedSecondMoment, secondMoment } from "../section/rectangle.js";
+import type { RingSpec } from "../spec/readSpec.js";
+
 /** Circumferential stress in the closed ring, MPa, tension positive. */
 export interface ClosingStress {
   /** Largest magnitude over both faces and all stations. */
@@ -47,4 +51,41 @@ export function curvedFibreStress(
   const gradient = moment / Z2 + kappa0 * centroidStress;
   const at = (y: number) => (centroidStress + gradient * y) / (1 + kappa0 * y);
   return { outer: at(a / 2), inner: at(-a / 2) };
+}
+
+/**
+ * Largest fibre stress over the right half.
+ *
+ * @param spec section and theory
+ * @param installed internal forces, end to end
+ * @param curvature free curvature of the right half, 1/mm
+ */
+export function closingStress(
+  { theory, section }: RingSpec,
+  installed: InstalledRing,
+  curvature: number[],
+): ClosingStress {
+  const { radialThickness: a, axialHeight: h } = section;
+  const A = area(a, h);
+  const I = secondMoment(a, h);
+  const back = curvature.length - 1;
+  let worst: ClosingStress = { max: 0, theta: 0, outer: 0, inner: 0 };
+  for (let i = 0; i < curvature.length; i++) {
+    const moment = installed.moment[back + i];
+    const kappa0 = curvature[i];
+    const stress =
+      theory === "thin"
+        ? thinFibreStress(moment, a, h)
+        : curvedFibreStress(
+            moment,
+            installed.normal[back + i],
+            kappa0,
+            a,
+            A,
+            curvedSecondMoment(I, a, kappa0),
+          );
+    const max = Math.max(Math.abs(stress.outer), Math.abs(stress.inner));
+    if (max > worst.max) worst = { max, theta: installed.theta[back + i], ...stress };
+  }
+  return worst;
 }

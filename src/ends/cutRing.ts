@@ -1,0 +1,13 @@
+import type { InstalledRing } from "../forces/installedRing.js";
+import type { FreeRing } from "../shape/freeRing.js";
+import type { RingSpec } from "../spec/readSpec.js";
+import type { Ends } from "./ends.js";
+
+/** A free ring with its ends cut: what the forward computations need to know. Every `RingDesign` is one. */
+export interface CutRing {
+  readonly spec: Pick<RingSpec, "section" | "material" | "theory" | "closedGap">;
+  readonly installed: InstalledRing;
+  readonly free: FreeRing;
+  readonly ends: Ends;
+  readonly load: { readonly tangentialForce: number };
+}
