@@ -1,11 +1,15 @@
 import type { RingDesign } from "../design/ringDesign.js";
 import type { HeldEnds } from "../ends/endsInBand.js";
 import type { ClosureProof } from "../proof/proveClosure.js";
+import { UNITS } from "../spec/quantity.js";
 
 const degrees = (radians: number) => `${((radians * 180) / Math.PI).toFixed(4)}°`;
 const millimetres = (value: number, digits = 3) => `${value.toFixed(digits)} mm`;
 const inches = (value: number) => `${(value / 25.4).toFixed(4)} in`;
-const micrometres = (value: number) => `${(1000 * value).toExponential(1)} µm`;
+/** An error figure; below the floor it is rounding noise, which differs from machine to machine. */
+const small = (value: number, floor: number) =>
+  Math.abs(value) < floor ? `under ${floor}` : value.toExponential(1);
+const micrometres = (value: number) => `${small(1000 * value, 1e-6)} µm`;
 const newtons = (value: number) => `${value.toFixed(2)} N`;
 
 type Row = [label: string, value: string, also?: string];
@@ -22,9 +26,13 @@ export function report(design: RingDesign, proof: ClosureProof, held?: HeldEnds)
   const { radialThickness, axialHeight } = spec.section;
   const { material } = spec;
   const length = (label: string, value: number): Row => [label, millimetres(value), inches(value)];
-  const pounds = (value: number) => `${(value / 4.4482216152605).toFixed(3)} lbf`;
-  const psi = (value: number) => `${(value * 145.03773773).toFixed(0)} psi`;
-  const stressRow = (label: string, value: number): Row => [label, `${value.toFixed(0)} MPa`, psi(value)];
+  const pounds = (value: number) => `${(value / UNITS.force.lbf).toFixed(3)} lbf`;
+  const psi = (value: number) => value / UNITS.pressure.psi;
+  const stressRow = (label: string, value: number): Row => [
+    label,
+    `${value.toFixed(0)} MPa`,
+    `${(psi(value) / 1000).toFixed(1)} ksi`,
+  ];
 
   const sections: string[] = [
     `Free-shape ring, ${spec.theory} bar theory, uniform pressure`,
@@ -43,7 +51,7 @@ export function report(design: RingDesign, proof: ClosureProof, held?: HeldEnds)
       [
         "contact pressure p0",
         `${load.contactPressure.toFixed(4)} MPa`,
-        `${(load.contactPressure * 145.03773773).toFixed(2)} psi`,
+        `${psi(load.contactPressure).toFixed(2)} psi`,
       ],
       ["stiffness parameter K", design.stiffnessParameter.toFixed(5)],
       [
@@ -88,8 +96,8 @@ export function report(design: RingDesign, proof: ClosureProof, held?: HeldEnds)
         millimetres(proof.closedGap, 6),
         `off by ${micrometres(proof.closedGap - spec.closedGap)}`,
       ],
-      ["faces out of parallel", `${proof.facesOutOfParallel.toExponential(1)} rad`],
-      ["force left over", proof.forceResidual.toExponential(1), "of Ft"],
+      ["faces out of parallel", `${small(proof.facesOutOfParallel, 1e-9)} rad`],
+      ["force left over", small(proof.forceResidual, 1e-9), "of Ft"],
     ]),
   ];
   if (design.warnings.length > 0) {
