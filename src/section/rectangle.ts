@@ -31,7 +31,7 @@ export function curvedSecondMoment(I: number, a: number, kappa: number): number 
   const x2 = (0.5 * kappa * a) ** 2;
   let sum = 1;
   let power = x2;
-  for (let k = 0; power > 1e-17; k++) {
+  for (let k = 0; power > 1e-17 && k < COEFFICIENTS.length; k++) {
     sum += COEFFICIENTS[k] * power;
     power *= x2;
   }

@@ -14,7 +14,7 @@ export class SpecError extends Error {
   readonly allowed: string;
 
   constructor(field: string, value: unknown, allowed: string) {
-    super(`${field} = ${show(value)}: ${allowed}`);
+    super(`${JSON.stringify(field).slice(1, -1)} = ${show(value)}: ${allowed}`);
     this.field = field;
     this.value = value;
     this.allowed = allowed;

@@ -23,10 +23,12 @@ export interface RingSpec {
   readonly stations: number;
 }
 
-/** The thinnest ratio of bore to wall: the curved-bar law's series is checked up to a/r = 2/3. */
-const SMALLEST_BORE_TO_WALL = 4;
-/** A gap of half the bore still leaves every pressure of a balanced uniform ring positive. */
-const LARGEST_GAP_TO_BORE = 0.5;
+/** Bore over wall or height: below, foil for which a bar theory means nothing and numbers start to underflow. */
+const THINNEST = 1000;
+/** Bore over wall: the curved-bar law's series is checked up to a/r = 2/3. */
+const THICKEST = 4;
+/** Closed gap over bore: half the bore still leaves every pressure of a balanced uniform ring positive. */
+const WIDEST_GAP = 0.5;
 
 /**
  * Checks a spec and brings it to the library's units, with defaults filled in.
@@ -40,21 +42,28 @@ export function readSpec(input: RingSpecInput): RingSpec {
   if (!result.success) throw toSpecError(result.issues[0]);
   const { bore, closedGap, section, material, load, pressure, theory, stations } = result.output;
   const { radialThickness, axialHeight } = section;
-  const widestWall = bore / SMALLEST_BORE_TO_WALL;
-  if (!(radialThickness <= widestWall)) {
-    throw new SpecError(
-      "section.radialThickness",
-      radialThickness,
-      `must be at most bore/4 = ${widestWall} mm`,
-    );
-  }
-  if (!(axialHeight <= bore)) {
-    throw new SpecError("section.axialHeight", axialHeight, `must be at most the bore, ${bore} mm`);
-  }
-  const widestGap = bore * LARGEST_GAP_TO_BORE;
-  if (!(closedGap <= widestGap)) {
-    throw new SpecError("closedGap", closedGap, `must be at most half the bore, ${widestGap} mm`);
-  }
+  const limit = (field: string, value: number, given: unknown, low: number, high: number, why: string) => {
+    if (!(value >= low && value <= high)) {
+      throw new SpecError(field, given, `must be from ${low} to ${high} mm for this ring: ${why}`);
+    }
+  };
+  limit(
+    "section.radialThickness",
+    radialThickness,
+    input.section.radialThickness,
+    bore / THINNEST,
+    bore / THICKEST,
+    `bore/${THINNEST} to bore/${THICKEST}`,
+  );
+  limit(
+    "section.axialHeight",
+    axialHeight,
+    input.section.axialHeight,
+    bore / THINNEST,
+    bore,
+    `bore/${THINNEST} to the bore`,
+  );
+  limit("closedGap", closedGap, input.closedGap, 0, bore * WIDEST_GAP, "at most half the bore");
   return {
     bore,
     closedGap,
@@ -63,7 +72,7 @@ export function readSpec(input: RingSpecInput): RingSpec {
       typeof material === "string"
         ? ({ name: material, ...MATERIALS[material] } as Material)
         : readMaterial(material),
-    load: readLoad(load, closedGap),
+    load: readLoad(load, input.load, closedGap),
     pressure: { shape: pressure.shape },
     theory,
     stations,
@@ -82,14 +91,14 @@ function readMaterial({
 
 const ONE_LOAD = "must hold exactly one of tangentialForce, contactPressure, freeGap";
 
-function readLoad(load: SpecOutput["load"], closedGap: number): Load {
+function readLoad(load: SpecOutput["load"], given: RingSpecInput["load"], closedGap: number): Load {
   const { tangentialForce, contactPressure, freeGap } = load;
-  const given = [tangentialForce, contactPressure, freeGap].filter((value) => value !== undefined);
-  if (given.length !== 1) throw new SpecError("load", load, ONE_LOAD);
+  const count = [tangentialForce, contactPressure, freeGap].filter((value) => value !== undefined).length;
+  if (count !== 1) throw new SpecError("load", given, ONE_LOAD);
   if (tangentialForce !== undefined) return { tangentialForce };
   if (contactPressure !== undefined) return { contactPressure };
   if (!((freeGap as number) > closedGap)) {
-    throw new SpecError("load.freeGap", freeGap, `must be wider than closedGap, ${closedGap} mm`);
+    throw new SpecError("load.freeGap", given.freeGap, `must be wider than closedGap, ${closedGap} mm`);
   }
   return { freeGap: freeGap as number };
 }
@@ -101,7 +110,7 @@ function toSpecError(issue: v.BaseIssue<unknown>): SpecError {
   if (issue.expected === "never") {
     const known = knownFields(path.slice(0, -1));
     const name = path.at(-1) as string;
-    const [nearest] = [...known].sort((a, b) => distance(name, a) - distance(name, b));
+    const [nearest] = [...known].sort((a, b) => unlikeness(name, a) - unlikeness(name, b));
     const value = issue.path?.at(-1)?.value;
     return new SpecError(
       field,
@@ -111,6 +120,12 @@ function toSpecError(issue: v.BaseIssue<unknown>): SpecError {
   }
   if (issue.expected === "Object") return new SpecError(field, issue.input, "must be an object");
   return new SpecError(field, undefined, "must be given");
+}
+
+/** Edits between two names; none where one is a part of the other, as in "height" for "axialHeight". */
+function unlikeness(name: string, known: string): number {
+  const [given, lower] = [name.toLowerCase(), known.toLowerCase()];
+  return given.length > 2 && lower.includes(given) ? 0 : distance(given, lower);
 }
 
 type SchemaNode = {

@@ -21,7 +21,7 @@ function inRange(value: number, { above, min, max }: Range): boolean {
 
 function rangeInWords({ above, min, max }: Range, unit: string): string {
   const from = above === undefined ? `from ${min}` : `above ${above}`;
-  const to = Number.isFinite(max) ? ` to ${max}` : "";
+  const to = max < Number.MAX_VALUE ? ` to ${max}` : "";
   return `${from}${to}${unit}`;
 }
 
