@@ -68,10 +68,7 @@ export function readSpec(input: RingSpecInput): RingSpec {
     bore,
     closedGap,
     section: { shape: section.shape, radialThickness, axialHeight },
-    material:
-      typeof material === "string"
-        ? ({ name: material, ...MATERIALS[material] } as Material)
-        : readMaterial(material),
+    material: readMaterial(material),
     load: readLoad(load, input.load, closedGap),
     pressure: { shape: pressure.shape },
     theory,
@@ -79,14 +76,15 @@ export function readSpec(input: RingSpecInput): RingSpec {
   };
 }
 
-function readMaterial({
-  youngsModulus,
-  poissonRatio,
-  stressLimit,
-}: Exclude<SpecOutput["material"], string>): Material {
-  return stressLimit === undefined
-    ? { youngsModulus, poissonRatio }
-    : { youngsModulus, poissonRatio, stressLimit };
+function readMaterial(material: SpecOutput["material"]): Material {
+  if (typeof material === "string") return { name: material, ...MATERIALS[material] };
+  const { name, youngsModulus, poissonRatio, stressLimit } = material;
+  return {
+    ...(name !== undefined && { name }),
+    youngsModulus,
+    poissonRatio,
+    ...(stressLimit !== undefined && { stressLimit }),
+  };
 }
 
 const ONE_LOAD = "must hold exactly one of tangentialForce, contactPressure, freeGap";

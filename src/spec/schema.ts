@@ -68,6 +68,7 @@ const sectionSchema = v.strictObject({
 });
 
 export const materialSchema = v.strictObject({
+  name: v.optional(v.pipe(v.string("must be a string"), v.description("what the material is called"))),
   // The bounds catch a modulus written in GPa, Pa or psi.
   youngsModulus: quantity("pressure", { min: 300, max: 1e6 }, "Young's modulus"),
   poissonRatio: v.optional(
