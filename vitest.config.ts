@@ -13,6 +13,8 @@ export default defineConfig({
   test: {
     include: ["test/**/*.test.ts"],
     exclude: ["test/finite-element/**"],
+    // The tests share no state; importing the libraries once instead of once a file saves most of the time.
+    isolate: false,
     testTimeout: 60000,
     coverage: {
       provider: "v8",

@@ -71,7 +71,7 @@ const QUANTITIES: { field: string; allowed: RegExp; unit: string; zero?: true; o
   { field: "load.freeGap", allowed: /above 0 mm/, unit: "mm", optional: true },
 ];
 
-const ANY_TYPE = [null, [], [118], {}, true, false];
+const WRONG_TYPES = [{ value: null }, { value: [] }, { value: [118] }, { value: {} }, { value: true }];
 
 describe.each(QUANTITIES)("$field", ({ field, allowed, unit, zero, optional }) => {
   test.each([Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, -1, -1e-9])(
@@ -87,7 +87,7 @@ describe.each(QUANTITIES)("$field", ({ field, allowed, unit, zero, optional }) =
     });
   }
 
-  test.each(ANY_TYPE)("refuses %j, a wrong type", (value) => {
+  test.each(WRONG_TYPES)("refuses $value, a wrong type", ({ value }) => {
     expectRefused(spoilt(field, value), field, value, allowed);
   });
 
@@ -154,14 +154,14 @@ describe("the bounds of a field are tight:", () => {
 });
 
 describe("plain numbers and choices:", () => {
-  test.each([Number.NaN, Number.POSITIVE_INFINITY, -1, 15, 16.5, 180.0001, 1e9, "180", null, [180], true])(
+  test.each([Number.NaN, Number.POSITIVE_INFINITY, -1, 15, 16.5, 180.0001, 1e9, "180", null, true])(
     "stations refuses %j",
     (value) => {
       expectRefused(spoilt("stations", value), "stations", value, /from 16 to 20000/);
     },
   );
 
-  test.each([Number.NaN, Number.POSITIVE_INFINITY, -0.1, 0.6, "0.3", "0.3 mm", null, [], true])(
+  test.each([Number.NaN, Number.POSITIVE_INFINITY, -0.1, 0.6, "0.3", "0.3 mm", null, true])(
     "material.poissonRatio refuses %j",
     (value) => {
       expectRefused(spoilt("material.poissonRatio", value), "material.poissonRatio", value, /from 0 to 0\.5/);
@@ -222,6 +222,11 @@ describe("an unknown field names the nearest known one:", () => {
     if (second === undefined) spec[first] = 5;
     else spec[first][second] = 5;
     expectRefused(spec, field, 5, new RegExp(`not a known field; the nearest is "${nearest}"`));
+  });
+
+  test("a misspelt field is named rather than the field it leaves missing", () => {
+    const { bore, ...rest } = good();
+    expectRefused({ ...rest, boer: bore }, "boer", bore, /nearest is "bore"/);
   });
 
   test("names of Object's own are unknown too", () => {

@@ -28,7 +28,11 @@ export function curvedBar(E: number, a: number, h: number, r: number): BarLaw {
   const bendingStiffness = E * I;
   const EA = E * A;
   const gain = 1 + (a / r) ** 2 / 10;
-  const stretch = (moment: number, normal: number, kappa0: number) => 1 + (normal + kappa0 * moment) / EA;
+  const axialCompliance = 1 / EA;
+  const stretch = (moment: number, normal: number, kappa0: number) =>
+    1 + (normal + kappa0 * moment) * axialCompliance;
+  // d/dκ₀ of the bending term, over M·κ₀.
+  const slopeFactor = (0.3 * gain * a * a) / bendingStiffness;
   return {
     axialStiffness: EA,
     bendingStiffness,
@@ -38,12 +42,12 @@ export function curvedBar(E: number, a: number, h: number, r: number): BarLaw {
       // Newton's method. The slope of the bending term alone leaves a residual slope of about (2K·a/r)², so an
       // error below 1e-11 is gone after one more step.
       let kappa0 = guess;
-      const slopePerKappa = (0.3 * gain * a * a * moment) / bendingStiffness;
+      const stepFactor = 1 / (1 - slopeFactor * moment * guess);
       for (let turn = 0; turn < 60; turn++) {
         const lambda = stretch(moment, normal, kappa0);
         const bending = moment / (E * curvedSecondMoment(I, a, kappa0));
         const next = lambda * kappa - gain * (bending + kappa0 * (lambda - 1));
-        const change = (next - kappa0) / (1 - slopePerKappa * kappa0);
+        const change = (next - kappa0) * stepFactor;
         kappa0 += change;
         if (Math.abs(change) <= 1e-11 * kappa) break;
       }

@@ -44,15 +44,17 @@ export function freeHalfRing(
   const curvature = new Array<number>(count);
   const shortening = new Array<number>(count);
   const turning = new Array<number>(count);
+  const closedCurvature = 1 / r;
   let guess = (1 - (2 * unitForce * r * r) / law.bendingStiffness) / r;
-  let previous = guess;
+  let [before, twoBefore] = [guess, guess];
   for (let i = 0; i < count; i++) {
     const moment = unitForce * r * forces.moment[i];
-    const normal = -moment / r;
+    const normal = -unitForce * forces.moment[i];
     const shearRate = law.shearCompliance * unitForce * (forces.moment[i] - forces.pressure[i]);
-    const kappa0 = law.freeCurvature(moment, normal, (1 - shearRate) / r, guess);
-    guess = i > 0 ? 2 * kappa0 - previous : kappa0;
-    previous = kappa0;
+    const kappa0 = law.freeCurvature(moment, normal, (1 - shearRate) * closedCurvature, guess);
+    // Continue the parabola through the last three stations, once there are three.
+    guess = i > 1 ? 3 * (kappa0 - before) + twoBefore : kappa0;
+    [twoBefore, before] = [before, kappa0];
     const arcPerAngle = r / law.stretch(moment, normal, kappa0);
     curvature[i] = kappa0;
     shortening[i] = arcPerAngle - r;

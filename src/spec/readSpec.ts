@@ -38,8 +38,8 @@ const WIDEST_GAP = 0.5;
  * @throws SpecError naming field, value and what is allowed
  */
 export function readSpec(input: RingSpecInput): RingSpec {
-  const result = v.safeParse(specSchema, input, { abortEarly: true });
-  if (!result.success) throw toSpecError(result.issues[0]);
+  const result = v.safeParse(specSchema, input);
+  if (!result.success) throw toSpecError(result.issues.find(isUnknownField) ?? result.issues[0]);
   const { bore, closedGap, section, material, load, pressure, theory, stations } = result.output;
   const { radialThickness, axialHeight } = section;
   const limit = (field: string, value: number, given: unknown, low: number, high: number, why: string) => {
@@ -101,11 +101,16 @@ function readLoad(load: SpecOutput["load"], given: RingSpecInput["load"], closed
   return { freeGap: freeGap as number };
 }
 
+/** A misspelt field is also a missing one; the misspelling tells more. */
+function isUnknownField(issue: v.BaseIssue<unknown>): boolean {
+  return issue.type === "strict_object" && issue.expected === "never";
+}
+
 function toSpecError(issue: v.BaseIssue<unknown>): SpecError {
   const path = (issue.path ?? []).map((item) => String(item.key));
   const field = path.join(".") || "spec";
   if (issue.type !== "strict_object") return new SpecError(field, issue.input, issue.message);
-  if (issue.expected === "never") {
+  if (isUnknownField(issue)) {
     const known = knownFields(path.slice(0, -1));
     const name = path.at(-1) as string;
     const [nearest] = [...known].sort((a, b) => unlikeness(name, a) - unlikeness(name, b));
