@@ -27,7 +27,7 @@ const MOST_STEPS = 100000;
  * @returns values at t1
  * @throws Error when the step shrinks without meeting the tolerance
  *
- * Source: J. R. Dormand & P. J. Prince, J. Comput. Appl. Math. 6 (1980), table 2 (from memory; the order is tested).
+ * Source: J. R. Dormand & P. J. Prince, J. Comput. Appl. Math. 6 (1980), table 2 (from memory; tested against closed forms).
  */
 export function integrateAdaptive(
   f: Derivative,
