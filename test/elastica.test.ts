@@ -37,7 +37,9 @@ describe("integrateAdaptive", () => {
     const blowUp = (_: number, [y]: readonly number[], out: number[]) => {
       out[0] = y * y;
     };
-    expect(() => integrateAdaptive(blowUp, [1], 0, 2, [1])).toThrow(/did not reach 2: stopped at (1\.0|0\.99)/);
+    expect(() => integrateAdaptive(blowUp, [1], 0, 2, [1])).toThrow(
+      /did not reach 2: stopped at (1\.0|0\.99)/,
+    );
   });
 });
 
