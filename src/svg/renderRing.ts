@@ -45,7 +45,7 @@ export function renderRing(design: RingDesign, options: RenderOptions = {}): str
   const id = escapeText(options.id ?? "camround");
   const title = escapeText(
     options.title ??
-      `Ring Ø${bore} × ${section.radialThickness} × ${section.axialHeight} mm, free and in its bore`,
+      `Ring Ø${fixed(bore)} × ${fixed(section.radialThickness)} × ${fixed(section.axialHeight)} mm, free and in its bore`,
   );
   const description =
     `The free ring, with a gap of ${mm(free.gap)} between its ends, over the same ring closed to a circle in a bore of ${mm(bore)}, ` +
@@ -80,10 +80,10 @@ export function renderRing(design: RingDesign, options: RenderOptions = {}): str
     text(0, dimensionY - 1.1 * type, `free gap ${mm(free.gap)}`),
     path(
       "line",
-      `M${fixed(closedGap / 2)},${fixed(gapTop)}L${fixed(1.2 * type)},${fixed(gapTop + 5.6 * type)}`,
+      `M${fixed(closedGap / 2)},${fixed(gapTop)}L${fixed(1.2 * type)},${fixed(gapTop + 6.4 * type)}`,
     ),
-    text(1.4 * type, gapTop + 6.6 * type, `closed gap ${mm(closedGap)}`, "start"),
-    text(type, -type, `bore Ø ${bore} mm`, "start"),
+    text(1.4 * type, gapTop + 7.4 * type, `closed gap ${mm(closedGap)}`, "start"),
+    text(type, -type, `bore Ø ${fixed(bore)} mm`, "start"),
     text(type, 1.8 * type, `Ft = ${load.tangentialForce.toFixed(2)} N`, "start"),
     text(type, 3.3 * type, `p0 = ${load.contactPressure.toPrecision(3)} MPa`, "start"),
     text(0, frameTop + 1.6 * type, title, "middle", Math.min(1.2 * type, (3.2 * halfWidth) / title.length)),
