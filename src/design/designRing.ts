@@ -65,8 +65,8 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
   const ends = freeEnds(half.tangent[stations], centroidLimit, a, closedGap, r);
   const theta = stationAngles(stations, stationStep);
   const installed = installedRing(geometry, forces, theta, contactPressure, tangentialForce);
-  const closing = closingStress(checked, installed, half.curvature);
   const free = joinHalves(half, theta);
+  const closing = closingStress(checked, installed, free.curvature);
   const design: RingDesign = {
     spec: checked,
     stiffnessParameter: K,

@@ -29,7 +29,7 @@ function rangeInWords({ above, min, max }: Range, unit: string): string {
 function quantity(dimension: Dimension, range: Range, what: string) {
   const words = `must be ${rangeInWords(range, ` ${OWN_UNIT[dimension]}`)}, as ${waysToWrite(dimension)}`;
   return v.pipe(
-    v.union([v.number(), v.string()], words),
+    v.custom<number | string>((value) => typeof value === "number" || typeof value === "string", words),
     v.metadata({ description: `${what} (${OWN_UNIT[dimension]})`, quantity: { dimension, range } }),
     v.rawTransform(({ dataset, addIssue, NEVER }) => {
       const read = readQuantity(dataset.value, dimension);

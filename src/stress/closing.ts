@@ -54,38 +54,26 @@ export function curvedFibreStress(
 }
 
 /**
- * Largest fibre stress over the right half.
+ * Largest fibre stress. Along a ring of one section it stands where the moment is largest: more moment means more
+ * stress, and what it takes off the free curvature changes that only in proportion to the bending strain.
  *
  * @param spec section and theory
  * @param installed internal forces, end to end
- * @param curvature free curvature of the right half, 1/mm
+ * @param curvature free curvature, end to end, 1/mm
  */
 export function closingStress(
   { theory, section }: RingSpec,
   installed: InstalledRing,
-  curvature: number[],
+  curvature: readonly number[],
 ): ClosingStress {
   const { radialThickness: a, axialHeight: h } = section;
-  const A = area(a, h);
-  const I = secondMoment(a, h);
-  const back = curvature.length - 1;
-  let worst: ClosingStress = { max: 0, theta: 0, outer: 0, inner: 0 };
-  for (let i = 0; i < curvature.length; i++) {
-    const moment = installed.moment[back + i];
-    const kappa0 = curvature[i];
-    const stress =
-      theory === "thin"
-        ? thinFibreStress(moment, a, h)
-        : curvedFibreStress(
-            moment,
-            installed.normal[back + i],
-            kappa0,
-            a,
-            A,
-            curvedSecondMoment(I, a, kappa0),
-          );
-    const max = Math.max(Math.abs(stress.outer), Math.abs(stress.inner));
-    if (max > worst.max) worst = { max, theta: installed.theta[back + i], ...stress };
-  }
-  return worst;
+  const { moment, normal, theta } = installed;
+  let at = (moment.length - 1) / 2;
+  for (let i = at; i < moment.length; i++) if (Math.abs(moment[i]) > Math.abs(moment[at])) at = i;
+  const Z2 = curvedSecondMoment(secondMoment(a, h), a, curvature[at]);
+  const { outer, inner } =
+    theory === "thin"
+      ? thinFibreStress(moment[at], a, h)
+      : curvedFibreStress(moment[at], normal[at], curvature[at], a, area(a, h), Z2);
+  return { max: Math.max(Math.abs(outer), Math.abs(inner)), theta: theta[at], outer, inner };
 }
