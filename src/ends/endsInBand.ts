@@ -28,6 +28,9 @@ export interface HeldEnds {
  * @param design the ring, as designed
  * @param gap opening at which it is held, mm, from the closed to the free gap
  * @throws SpecError when the gap is outside that range; Error with the residual when no equilibrium is found
+ *
+ * @example
+ * endsInBand(designRing(spec), 5).faceToAxis.toFixed(5); // "0.02631", radians
  */
 export function endsInBand(design: CutRing, gap: number): HeldEnds {
   const { closedGap } = design.spec;
