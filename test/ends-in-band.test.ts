@@ -1,13 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { designRing, endsInBand, type RingSpecInput, SpecError } from "../src/index.js";
+import { DEMO_RINGS } from "./rings.js";
 
-const FERRY: RingSpecInput = {
-  bore: 118,
-  closedGap: 0.45,
-  section: { radialThickness: 4.4, axialHeight: 2 },
-  material: { youngsModulus: 205000 },
-  load: { contactPressure: 0.15 },
-};
+const FERRY: RingSpecInput = DEMO_RINGS["ferry 118 mm"];
 
 describe("endsInBand", () => {
   test("gives the free ends when the ring is held at its free gap", () => {

@@ -3,14 +3,9 @@ import { SaxesParser } from "saxes";
 import { describe, expect, test } from "vitest";
 import { designRing, type RingSpecInput } from "../src/index.js";
 import { renderRing } from "../src/svg.js";
+import { DEMO_RINGS } from "./rings.js";
 
-const FERRY: RingSpecInput = {
-  bore: 118,
-  closedGap: 0.45,
-  section: { radialThickness: 4.4, axialHeight: 2 },
-  material: { youngsModulus: 205000 },
-  load: { contactPressure: 0.15 },
-};
+const FERRY: RingSpecInput = DEMO_RINGS["ferry 118 mm"];
 
 /** Text and elements of a document, by a strict XML parser that throws on anything ill-formed. */
 function read(svg: string) {

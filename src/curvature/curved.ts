@@ -34,7 +34,6 @@ export function curvedBar(E: number, a: number, h: number, r: number): BarLaw {
   // d/dκ₀ of the bending term, over M·κ₀.
   const slopeFactor = (0.3 * gain * a * a) / bendingStiffness;
   return {
-    axialStiffness: EA,
     bendingStiffness,
     shearCompliance: 12 / (5 * EA),
     stretch,

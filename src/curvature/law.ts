@@ -2,8 +2,6 @@
  * The bar's law, read backwards: from the forces in the closed ring to the state it came from.
  */
 export interface BarLaw {
-  /** E·A, N. */
-  readonly axialStiffness: number;
   /** E·I, N·mm². */
   readonly bendingStiffness: number;
   /** Shear angle per shear force, 1/N. */

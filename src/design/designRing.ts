@@ -7,7 +7,7 @@ import { installedRing } from "../forces/installedRing.js";
 import { uniformForces } from "../forces/internalForces.js";
 import { stationAngles } from "../forces/mirror.js";
 import { proveClosure } from "../proof/proveClosure.js";
-import { area, secondMoment } from "../section/rectangle.js";
+import { secondMoment } from "../section/rectangle.js";
 import { joinHalves } from "../shape/freeRing.js";
 import { freeHalfRing } from "../shape/halfRing.js";
 import { freeOutline } from "../shape/outline.js";
@@ -84,6 +84,6 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
 function barLaw({ theory, section, material }: RingSpec, r: number): BarLaw {
   const { radialThickness: a, axialHeight: h } = section;
   return theory === "thin"
-    ? thinBar(material.youngsModulus, area(a, h), secondMoment(a, h))
+    ? thinBar(material.youngsModulus, secondMoment(a, h))
     : curvedBar(material.youngsModulus, a, h, r);
 }
