@@ -1,4 +1,4 @@
-import { Command, CommanderError } from "commander";
+import { Command, CommanderError, Option } from "commander";
 import { designRing } from "../design/designRing.js";
 import { endsInBand } from "../ends/endsInBand.js";
 import { proveClosure } from "../proof/proveClosure.js";
@@ -8,7 +8,7 @@ import { renderRing } from "../svg/renderRing.js";
 import { EXAMPLE_SPEC } from "./example.js";
 import { InputError } from "./inputError.js";
 import { report } from "./report.js";
-import { SPEC_FLAGS, specFrom } from "./specSource.js";
+import { numberOrText, SPEC_FLAGS, specFrom } from "./specSource.js";
 import { VERSION } from "./version.js";
 import { writeTextFile } from "./writeFile.js";
 
@@ -118,20 +118,16 @@ function designCommand(file: string | undefined, flags: DesignFlags): void {
   process.stdout.write(output);
 }
 
-/** Back from the parser's camel case. */
+/** Back from the parser's names for them. */
 function byFlagName(flags: DesignFlags): Record<string, string> {
-  const named = SPEC_FLAGS.map(({ flag }) => {
-    const property = flag.replace(/-(.)/g, (_, letter: string) => letter.toUpperCase());
-    return [flag, flags[property]] as const;
-  });
+  const named = SPEC_FLAGS.map(({ flag }) => [flag, flags[new Option(`--${flag}`).attributeName()]] as const);
   return Object.fromEntries(
     named.filter((entry): entry is [(typeof entry)[0], string] => entry[1] !== undefined),
   );
 }
 
 function openingFrom(text: string): number {
-  const plain = Number(text);
-  const length = readQuantity(text.trim() === "" || Number.isNaN(plain) ? text : plain, "length");
+  const length = readQuantity(numberOrText(text), "length");
   if (typeof length !== "number") throw new SpecError("--held-gap", text, length.reason);
   return length;
 }

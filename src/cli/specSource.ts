@@ -53,12 +53,16 @@ export function specFrom(
   for (const { flag, field, value } of given) {
     const text = flags[flag] as string;
     const [outer, inner] = field as readonly [string, string?];
-    // A plain number is one in mm, N or MPa, as in the file.
-    const read = value === "name" || text.trim() === "" || Number.isNaN(Number(text)) ? text : Number(text);
+    const read = value === "name" ? text : numberOrText(text);
     if (inner === undefined) draft[outer] = read;
     else draft[outer] = { ...asObject(draft[outer]), [inner]: read };
   }
   return draft as unknown as RingSpecInput;
+}
+
+/** A flag's value as a file would have it: a plain number is one in mm, N or MPa; anything else stays text. */
+export function numberOrText(text: string): number | string {
+  return text.trim() === "" || Number.isNaN(Number(text)) ? text : Number(text);
 }
 
 function asObject(value: unknown): object {

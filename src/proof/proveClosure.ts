@@ -29,10 +29,11 @@ export interface ClosureProof {
  *
  * From the right end of the free ring, where only the overhang of the cut carries load, it integrates the elastica
  * along the free arc under the design pressure as a follower load, to the left end. It uses the free curvature,
- * section, material, pressure and cut angle; never the circle that should result. Then it fits a circle to the
- * outer face. At 180 stations a sound design gives errors near 1e-10 of the bore.
+ * section, material, pressure and cut angle; of the circle that should result only the nominal radius, to which the
+ * bar law's correction for thick walls refers. Then it fits a circle to the outer face. At 180 stations a sound
+ * design gives errors under 1e-11 of the bore.
  *
- * @param design the ring, as designed to prove
+ * @param design the ring to prove, as designed
  * @returns the errors; it judges nothing
  * @throws Error when the integration does not reach the other end
  *
