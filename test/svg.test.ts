@@ -82,10 +82,28 @@ describe("renderRing", () => {
     expect(first[1]).toBeCloseTo(-outer[0][1], 3);
     const closed = elements.find(({ attributes }) => attributes.class === "closed" && attributes.d);
     const corners = points(closed?.attributes.d as string);
-    expect(corners[1][0] - corners[0][0]).toBeCloseTo(design.spec.closedGap, 2);
+    expect(corners[2][0] - corners[0][0]).toBeCloseTo(design.spec.closedGap, 2);
     const bore = elements.find(({ name }) => name === "circle");
     expect(Number(bore?.attributes.r)).toBe(design.spec.bore / 2);
     expect(svg.length).toBeLessThan(20000);
+  });
+
+  test("draws no arc from a point to itself, which readers leave out, even without a gap", () => {
+    for (const closedGap of [0, 0.0001, 0.45, 59]) {
+      const elements = read(renderRing(designRing({ ...FERRY, closedGap })));
+      const closed = elements.find(({ attributes }) => attributes.class === "closed" && attributes.d);
+      const d = closed?.attributes.d as string;
+      const arcs = [...d.matchAll(/A[^A-Z]*/g)].length;
+      const corners = points(d);
+      const stays = corners.filter(
+        ([x, y], i) => i > 0 && x === corners[i - 1][0] && y === corners[i - 1][1],
+      );
+      expect(arcs).toBe(4);
+      expect(stays).toEqual([]);
+      // Both faces pass the back, where the closed ring touches the bore at the bottom of the drawing.
+      expect(corners[1]).toEqual([0, 59]);
+      expect(corners[4]).toEqual([0, 59 - 4.4]);
+    }
   });
 
   test("names itself to screen readers", () => {

@@ -24,18 +24,22 @@ function thinned(face: readonly Point[]): Point[] {
 }
 
 /**
- * The closed ring as one path of two arcs and two parallel cuts.
+ * The closed ring as one path. Each face is two arcs that meet at the back: a single one would vanish where the gap is
+ * nil, since an arc from a point to itself is not drawn.
  *
  * @param R outer radius, mm
  * @param a radial wall thickness, mm
  * @param s closed gap, mm
  */
 export function closedBodyPath(R: number, a: number, s: number): string {
-  const half = fixed(s / 2);
-  const height = (radius: number) => fixed(-Math.sqrt(radius * radius - (s * s) / 4));
-  const [outer, inner] = [fixed(R), fixed(R - a)];
+  const corner = (radius: number, side: 1 | -1) =>
+    `${fixed((side * s) / 2)},${fixed(-Math.sqrt(radius * radius - (s * s) / 4))}`;
+  const face = (radius: number, sweep: 0 | 1, end: string) => {
+    const arc = `A${fixed(radius)},${fixed(radius)},0,0,${sweep},`;
+    return `${arc}0,${fixed(radius)}${arc}${end}`;
+  };
   return (
-    `M-${half},${height(R)}A${outer},${outer},0,1,0,${half},${height(R)}` +
-    `L${half},${height(R - a)}A${inner},${inner},0,1,1,-${half},${height(R - a)}Z`
+    `M${corner(R, -1)}${face(R, 0, corner(R, 1))}` +
+    `L${corner(R - a, 1)}${face(R - a, 1, corner(R - a, -1))}Z`
   );
 }
