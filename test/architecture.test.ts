@@ -7,6 +7,7 @@ const source = fileURLToPath(new URL("../src", import.meta.url));
 
 /** The calculation in its order; a step may import only from itself and from earlier ones. */
 const STEPS = [
+  "numeric",
   "spec",
   "section",
   "pressure",

@@ -308,12 +308,13 @@ describe("fields that contradict each other:", () => {
 });
 
 describe("a load past K = 0.5", () => {
-  // K = p·h·R·r²/(E·I): by hand for bore 118, wall 4.4, E 205000, where K = ½ at p = 0.5·E·a³/(12·R·r²).
+  // K = p·h·R·r²/(E·I): by hand for bore 118, wall 4.4, E 205000, where K = ½ at p = 0.5·E·a³/(12·R·r²);
+  // the gap of 0.45 mm moves the limit in the sixth digit.
   const limit = (0.5 * 205000 * 4.4 ** 3) / 12 / (59 * 56.8 ** 2);
 
   test.each([
-    ["contactPressure", limit, /at most 3\.82254 MPa .* K = .* 0\.5/],
-    ["tangentialForce", limit * 59 * 2, /at most 451\.060 N .* K = .* 0\.5/],
+    ["contactPressure", limit, /at most 3\.8225\d MPa .* K = .* 0\.5/],
+    ["tangentialForce", limit * 59 * 2, /at most 451\.06\d N .* K = .* 0\.5/],
   ])("is refused as %s, and the limit given is the limit", (field, most, allowed) => {
     expectRefused({ ...good(), load: { [field]: most * 1.001 } }, `load.${field}`, most * 1.001, allowed);
     expect(designRing({ ...good(), load: { [field]: most * 0.999 } }).stiffnessParameter).toBeCloseTo(

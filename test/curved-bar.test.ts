@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { curvedBar } from "../src/curvature/curved.js";
-import { thinBar } from "../src/curvature/thin.js";
-import { area, curvedSecondMoment, secondMoment } from "../src/section/rectangle.js";
+import { lawAt } from "../src/curvature/lawsAlong.js";
+import { thinLaw } from "../src/curvature/thin.js";
+import { curvedSecondMoment, secondMoment } from "../src/section/rectangle.js";
 import { curvedFibreStress } from "../src/stress/closing.js";
 import { relativeError } from "./rings.js";
 
@@ -16,6 +16,18 @@ const WALLS = [0.4, 0.2, 0.1, 0.05];
 const PURE_BENDING_BOUND = 0.016;
 const END_FORCE_BOUND = 0.0125;
 
+/** The law of a wall t on the line of radius 1. */
+const curvedBar = (t: number) =>
+  lawAt(
+    {
+      theory: "curved",
+      section: { radialThickness: t, axialHeight: 1 },
+      material: { youngsModulus: 1 },
+    },
+    1,
+    { thickness: t },
+  );
+
 /** A force so small that the response is linear: with ± differences the first error is cubic, 1e-10. */
 const SMALL = 1e-5;
 
@@ -24,7 +36,7 @@ const SMALL = 1e-5;
  * linear part of (λκ − κ₀)/κ₀ under M and N, by a central difference.
  */
 function turnRate(t: number, moment: number, normal: number): number {
-  const law = curvedBar(1, t, 1, 1);
+  const law = curvedBar(t);
   const step = SMALL * secondMoment(t, 1);
   const turn = (sign: number) => {
     const M = sign * step * moment;
@@ -71,7 +83,7 @@ describe("the curved-bar law agrees to order (a/r)⁴ with the exact solution", 
       const [a, b] = [1 - t / 2, 1 + t / 2];
       const exact = (Math.PI * (a ** 2 + b ** 2)) / (a ** 2 - b ** 2 + (a ** 2 + b ** 2) * Math.log(b / a));
       const bending = turnRate(t, 1, -1);
-      const shearing = curvedBar(1, t, 1, 1).shearCompliance;
+      const shearing = curvedBar(t).shearCompliance;
       return relativeError((Math.PI / 4) * (bending + shearing), exact);
     });
     expectFourthOrder(errors, END_FORCE_BOUND);
@@ -84,7 +96,7 @@ describe("the curved-bar law agrees to order (a/r)⁴ with the exact solution", 
     const N = (b ** 2 - a ** 2) ** 2 - 4 * a ** 2 * b ** 2 * Math.log(b / a) ** 2;
     const I = secondMoment(t, 1);
     const M = SMALL * I;
-    const thin = (1 - thinBar(1, I).freeCurvature(M, 0, 1, 1)) / M;
+    const thin = (1 - thinLaw(1 / I).freeCurvature(M, 0, 1, 1)) / M;
     expect(relativeError(thin, (8 * (b ** 2 - a ** 2)) / N)).toBeGreaterThan((0.9 * t ** 2) / 30);
   });
 });
@@ -122,9 +134,7 @@ describe("curvedFibreStress", () => {
     // Shigley's Mechanical Engineering Design, 9th ed., Fig. 3–35: 0.75 × 4 in section, radii 2 and 6 in, 5000 lbf
     // (force from memory). The force opens the hook about the centroid at 4 in: M = −F·4, N = F.
     const [height, wall, force, radius] = [0.75, 4, 5000, 4];
-    const I = secondMoment(wall, height);
-    const Z2 = curvedSecondMoment(I, wall, 1 / radius);
-    const stress = curvedFibreStress(-force * radius, force, 1 / radius, wall, area(wall, height), Z2);
+    const stress = curvedFibreStress(-force * radius, force, 1 / radius, wall, height);
     // Three figures are printed: half a unit of the last.
     expect(Math.abs(stress.inner / 1000 - 16.9)).toBeLessThan(0.05);
     expect(Math.abs(stress.outer / 1000 - -5.63)).toBeLessThan(0.005);
@@ -141,8 +151,7 @@ describe("curvedFibreStress", () => {
 
   test("carries exactly the moment and the force given", () => {
     const [a, h, kappa0, M, N] = [3, 2, 0.15, 500, -40];
-    const Z2 = curvedSecondMoment(secondMoment(a, h), a, kappa0);
-    const { outer, inner } = curvedFibreStress(M, N, kappa0, a, area(a, h), Z2);
+    const { outer, inner } = curvedFibreStress(M, N, kappa0, a, h);
     // The distribution is (S0 + S1·y)/(1 + κ0·y); the two fibres give S0 and S1.
     const s0 = (outer * (1 + (kappa0 * a) / 2) + inner * (1 - (kappa0 * a) / 2)) / 2;
     const s1 = (outer * (1 + (kappa0 * a) / 2) - inner * (1 - (kappa0 * a) / 2)) / a;

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { fitCircle } from "../src/elastica/circle.js";
 import { forwardLaw } from "../src/elastica/forwardLaw.js";
-import { localPolynomial } from "../src/elastica/interpolate.js";
-import { integrateAdaptive } from "../src/elastica/rungeKutta.js";
-import type { Point } from "../src/shape/outline.js";
+import { fitCircle } from "../src/numeric/fitCircle.js";
+import { localPolynomial } from "../src/numeric/localPolynomial.js";
+import type { Point } from "../src/numeric/point.js";
+import { integrateAdaptive } from "../src/numeric/rungeKutta.js";
 
 /** The tools of the forward computations, each against a closed form. */
 
@@ -86,7 +86,7 @@ describe("forwardLaw", () => {
 
   test("stretches and bends a straight bar as the textbook does", () => {
     const law = forwardLaw({ theory: "curved", section, material }, 1e9);
-    const { stretch, sectionTurn } = law.deform(0, 1000, 500);
+    const { stretch, sectionTurn } = law.deform({ thickness: 6 }, 0, 1000, 500);
     expect(stretch).toBeCloseTo(1 + 500 / (1e5 * 18), 14);
     expect(sectionTurn).toBeCloseTo(1000 / (1e5 * 54), 14);
   });
@@ -94,6 +94,6 @@ describe("forwardLaw", () => {
   test("turns without stretch when M = −N/κ₀, as Winkler's bar does", () => {
     // λ − 1 = (N + κ₀·M)/(E·A): zero when M = −N/κ₀, for any section.
     const law = forwardLaw({ theory: "curved", section, material }, 20);
-    expect(law.deform(1 / 20, -500 * 20, 500).stretch).toBeCloseTo(1, 14);
+    expect(law.deform({ thickness: 6 }, 1 / 20, -500 * 20, 500).stretch).toBeCloseTo(1, 14);
   });
 });

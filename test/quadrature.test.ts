@@ -1,7 +1,7 @@
 import { fc, test as property } from "@fast-check/vitest";
 import { describe, expect, test } from "vitest";
 import { designRing, type RingDesign } from "../src/index.js";
-import { runningIntegral } from "../src/shape/quadrature.js";
+import { runningIntegral } from "../src/numeric/quadrature.js";
 import type { RingSpecInput } from "../src/spec/schema.js";
 import { DEMO_NAMES, DEMO_RINGS, EXTREME_RINGS, runs, sensibleRing } from "./rings.js";
 

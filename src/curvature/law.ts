@@ -1,9 +1,9 @@
 /**
- * The bar's law, read backwards: from the forces in the closed ring to the state it came from.
+ * The bar's law at a section, read backwards: from the forces in the closed ring to the state it came from.
  */
 export interface BarLaw {
-  /** E·I, N·mm². */
-  readonly bendingStiffness: number;
+  /** 1/(E·I), 1/(N·mm²). */
+  readonly flexibility: number;
   /** Shear angle per shear force, 1/N. */
   readonly shearCompliance: number;
   /**
@@ -16,6 +16,6 @@ export interface BarLaw {
    * @returns free curvature κ₀, 1/mm
    */
   freeCurvature(moment: number, normal: number, kappa: number, guess: number): number;
-  /** Stretch λ of the centroid line on closing, from M, N and the free curvature. */
+  /** Stretch λ of the line on closing, from M, N and the free curvature. */
   stretch(moment: number, normal: number, kappa0: number): number;
 }

@@ -3,15 +3,13 @@ import type { BarLaw } from "./law.js";
 /**
  * The textbook ring: an inextensible line with κ₀ = κ − M/(E·I), no shear.
  *
- * @param E Young's modulus, MPa
- * @param I second moment of area, mm⁴
+ * @param flexibility 1/(E·I), 1/(N·mm²)
  */
-export function thinBar(E: number, I: number): BarLaw {
-  const bendingStiffness = E * I;
+export function thinLaw(flexibility: number): BarLaw {
   return {
-    bendingStiffness,
+    flexibility,
     shearCompliance: 0,
-    freeCurvature: (moment, _normal, kappa) => kappa - moment / bendingStiffness,
+    freeCurvature: (moment, _normal, kappa) => kappa - moment * flexibility,
     stretch: () => 1,
   };
 }

@@ -1,72 +1,72 @@
 import { SpecError } from "../spec/error.js";
 import type { RingSpec } from "../spec/readSpec.js";
 
-/**
- * Largest stiffness parameter K. At K = ½ the back of a uniform thin ring is straight when free, and beyond it
- * the free ring would be bent the other way: no coil, cam or turned blank of that kind exists.
- */
-const LARGEST_K = 0.5;
-
-const WHY = `for this ring, where K = Ft·r²/(E·I) reaches ${LARGEST_K} and its back would be straight when free`;
-
-/**
- * K from whichever load is given; Ft = K·E·I/r² = p₀·R·h.
- *
- * @param spec load and closed gap
- * @param faceArea R·h, mm²
- * @param forcePerK E·I/r², N
- * @param r centroid radius, mm
- * @param gapAt free gap in mm for a K; asked only when the load is a free gap
- * @throws SpecError when K would pass {@link LARGEST_K}
- */
-export function stiffnessParameter(
-  { load, closedGap }: RingSpec,
-  faceArea: number,
-  forcePerK: number,
-  r: number,
-  gapAt: (K: number) => number,
-): number {
-  if ("freeGap" in load) return solveFreeGap(gapAt, load.freeGap, closedGap, r);
-  const [field, value, perK, unit] =
-    "tangentialForce" in load
-      ? (["load.tangentialForce", load.tangentialForce, forcePerK, "N"] as const)
-      : (["load.contactPressure", load.contactPressure, forcePerK / faceArea, "MPa"] as const);
-  const K = value / perK;
-  if (!(K <= LARGEST_K)) {
-    throw new SpecError(field, value, `must be at most ${(LARGEST_K * perK).toPrecision(6)} ${unit} ${WHY}`);
-  }
-  return K;
+/** What turns a load into the ring's tangential force. */
+export interface LoadCase {
+  /** R·h, mm². */
+  readonly faceArea: number;
+  /** r, mm. */
+  readonly radius: number;
+  /**
+   * Largest Ft, N: some place of the ring would there be straight when free, and beyond it bent the other way. No
+   * coil, cam or turned blank of that kind exists. For the uniform ring that is the back, at K = Ft·r²/(E·I) = ½.
+   */
+  readonly largestForce: number;
+  /** That place, radians from the back, and K there. */
+  readonly straightAt: number;
+  readonly largestK: number;
+  /** Free gap in mm for an Ft; asked only when the load is a free gap. */
+  gapAt(force: number): number;
 }
 
 /**
- * Finds the K whose free gap is the wanted one, by the secant method kept inside a bracket; the gap grows with K.
+ * Ft from whichever load is given; Ft = p₀·R·h.
  *
- * @param gapAt free gap in mm for a K
- * @param wanted free gap, mm
- * @param closedGap mm, the gap at K = 0
- * @param r centroid radius, mm
- * @returns K, good to rounding
- * @throws SpecError when no K up to {@link LARGEST_K} opens the ring that far
+ * @throws SpecError when Ft would pass the largest
  */
-function solveFreeGap(gapAt: (K: number) => number, wanted: number, closedGap: number, r: number): number {
-  const widest = gapAt(LARGEST_K);
+export function tangentialForceOf({ load, closedGap }: RingSpec, ring: LoadCase): number {
+  if ("freeGap" in load) return solveFreeGap(load.freeGap, closedGap, ring);
+  const [field, value, area, unit] =
+    "tangentialForce" in load
+      ? (["load.tangentialForce", load.tangentialForce, 1, "N"] as const)
+      : (["load.contactPressure", load.contactPressure, ring.faceArea, "MPa"] as const);
+  if (!(value * area <= ring.largestForce)) {
+    const largest = (ring.largestForce / area).toPrecision(6);
+    throw new SpecError(field, value, `must be at most ${largest} ${unit} ${why(ring)}`);
+  }
+  return value * area;
+}
+
+function why({ straightAt, largestK }: LoadCase): string {
+  const place = straightAt === 0 ? "its back" : `it, ${straightAt.toFixed(3)} rad from the back,`;
+  return `for this ring, where K = Ft·r²/(E·I) reaches ${largestK.toFixed(3)} and ${place} would be straight when free`;
+}
+
+/**
+ * Finds the Ft whose free gap is the wanted one, by the secant method kept inside a bracket; the gap grows with Ft.
+ *
+ * @returns Ft in N, good to rounding
+ * @throws SpecError when no allowed Ft opens the ring that far
+ */
+function solveFreeGap(wanted: number, closedGap: number, ring: LoadCase): number {
+  const widest = ring.gapAt(ring.largestForce);
   if (!(wanted <= widest)) {
-    throw new SpecError("load.freeGap", wanted, `must be at most ${widest.toFixed(3)} mm ${WHY}`);
+    throw new SpecError("load.freeGap", wanted, `must be at most ${widest.toFixed(3)} mm ${why(ring)}`);
   }
-  let [low, high] = [0, LARGEST_K];
-  let [K0, gap0] = [0, closedGap];
-  // Small-K limit m − s = 3π·K·r as the first trial.
-  let K = Math.min((wanted - closedGap) / (3 * Math.PI * r), LARGEST_K / 2);
+  let [low, high] = [0, ring.largestForce];
+  let [force0, gap0] = [0, closedGap];
+  // Small openings grow in proportion to the force, m − s = 3π·K·r; for the uniform ring K = ½ at the largest.
+  let force = ring.largestForce * Math.min((wanted - closedGap) / (1.5 * Math.PI * ring.radius), 0.5);
   for (let turn = 0; turn < 100; turn++) {
-    const gap = gapAt(K);
-    if (gap > wanted) high = K;
-    else low = K;
-    const slope = (gap - gap0) / (K - K0);
-    [K0, gap0] = [K, gap];
-    const next = K + (wanted - gap) / slope;
-    if (!(Math.abs(next - K) > 4e-16 * K)) return K;
-    K = next > low && next < high ? next : (low + high) / 2;
-    if (K === K0) return K;
+    const gap = ring.gapAt(force);
+    if (gap > wanted) high = force;
+    else low = force;
+    const slope = (gap - gap0) / (force - force0);
+    [force0, gap0] = [force, gap];
+    const next = force + (wanted - gap) / slope;
+    if (!(Math.abs(next - force) > 4e-16 * force)) return force;
+    force = next > low && next < high ? next : (low + high) / 2;
+    if (force === force0) return force;
   }
-  return K;
+  return force;
 }

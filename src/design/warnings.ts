@@ -1,5 +1,6 @@
 import type { RingSpec } from "../spec/readSpec.js";
 import type { ClosingStress } from "../stress/closing.js";
+import type { NegativePressure } from "./lowestPressure.js";
 import type { Warning } from "./ringDesign.js";
 
 /** a/r up to which closure was compared with finite elements. */
@@ -10,7 +11,12 @@ const PLATE_LIKE = 1;
 const LARGE_STRAIN = 0.01;
 
 /** What a user must know about a design that was computed all the same. */
-export function warningsFor(spec: RingSpec, r: number, stress: ClosingStress): Warning[] {
+export function warningsFor(
+  spec: RingSpec,
+  r: number,
+  stress: ClosingStress,
+  negative: NegativePressure | undefined,
+): Warning[] {
   const warnings: Warning[] = [];
   const { radialThickness: a, axialHeight: h } = spec.section;
   const { stressLimit, youngsModulus, poissonRatio } = spec.material;
@@ -43,6 +49,19 @@ export function warningsFor(spec: RingSpec, r: number, stress: ClosingStress): W
       code: "ends-touch",
       message:
         "closedGap is 0: the ends touch when cold and butt when hot; a value for theory, not for an engine",
+    });
+  }
+  if (negative) {
+    warnings.push({
+      code: "negative-pressure",
+      message: `the pressure is negative, lowest ${negative.relative.toFixed(4)}·p0 at ${negative.theta.toFixed(4)} rad from the back: the ring would lift there, and this shape is for study only`,
+    });
+  }
+  if (spec.section.slots) {
+    warnings.push({
+      code: "slots",
+      message:
+        "slots: the stiffness is a model good to some 2 %, the stress is nominal, without the notch effect of the slots' roots, which cracks start from",
     });
   }
   return warnings;

@@ -1,12 +1,19 @@
+import type { Wall } from "../section/wall.js";
+
 /**
  * The bar's law read forwards, for the proofs: from the free curvature and the forces to the deformed state. It is
  * written from the definition, by quadrature over the wall, and shares no code with the inverse.
  */
 export interface ForwardLaw {
-  /** Stretch λ of the centroid line and rotation of the sections per unit free length, 1/mm. */
-  deform(kappa0: number, moment: number, normal: number): { stretch: number; sectionTurn: number };
+  /** Stretch λ of the ring's line and rotation of the sections per unit free length, 1/mm, for a wall. */
+  deform(
+    wall: Wall,
+    kappa0: number,
+    moment: number,
+    normal: number,
+  ): { stretch: number; sectionTurn: number };
   /** Shear angle per shear force, 1/N. */
-  readonly shearCompliance: number;
+  shearCompliance(wall: Wall): number;
 }
 
 /** Gauss–Legendre nodes and weights on −1 … 1, ten points (NIST DLMF, table 3.5.2). */
@@ -25,37 +32,51 @@ interface BarOfRing {
   readonly material: { readonly youngsModulus: number };
 }
 
+type Deformation = { strain: number; turn: number };
+
 /**
- * @param ring theory, section and material
+ * @param ring theory, nominal section and material
  * @param nominalRadius radius to which the law's correction for thick walls refers, mm
  */
 export function forwardLaw(ring: BarOfRing, nominalRadius: number): ForwardLaw {
-  const { radialThickness: a, axialHeight: h } = ring.section;
+  const { radialThickness: nominal, axialHeight: h } = ring.section;
   const E = ring.material.youngsModulus;
-  if (ring.theory === "thin") {
-    const flexibility = 12 / (E * h * a ** 3);
-    return {
-      shearCompliance: 0,
-      deform: (kappa0, moment) => ({ stretch: 1, sectionTurn: kappa0 + moment * flexibility }),
-    };
-  }
-  const correction = 1 + (a / nominalRadius) ** 2 / 10;
-  return {
-    shearCompliance: 2.4 / (E * a * h),
-    deform(kappa0, moment, normal) {
-      let [Z0, Z1, Z2] = [0, 0, 0];
-      for (const [node, weight] of GAUSS) {
-        for (const y of [(-node * a) / 2, (node * a) / 2]) {
-          const share = (weight * 0.5 * a * h) / (1 + kappa0 * y);
-          Z0 += share;
-          Z1 += share * y;
-          Z2 += share * y * y;
-        }
+
+  const thin = (a: number, moment: number): Deformation => ({
+    strain: 0,
+    turn: (12 * moment) / (E * h * a ** 3),
+  });
+
+  /** A wall of thickness a under the outer face. */
+  const curved = (a: number, kappa0: number, moment: number, normal: number): Deformation => {
+    const middle = (nominal - a) / 2;
+    let [Z0, Z1, Z2] = [0, 0, 0];
+    for (const [node, weight] of GAUSS) {
+      for (const y of [middle - (node * a) / 2, middle + (node * a) / 2]) {
+        const share = (weight * 0.5 * a * h) / (1 + kappa0 * y);
+        Z0 += share;
+        Z1 += share * y;
+        Z2 += share * y * y;
       }
-      const determinant = E * (Z0 * Z2 - Z1 * Z1);
-      const strain = (Z2 * normal - Z1 * moment) / determinant;
-      const turn = (Z0 * moment - Z1 * normal) / determinant;
-      return { stretch: 1 + strain, sectionTurn: kappa0 + correction * turn };
+    }
+    const determinant = E * (Z0 * Z2 - Z1 * Z1);
+    const strain = (Z2 * normal - Z1 * moment) / determinant;
+    const turn = (Z0 * moment - Z1 * normal) / determinant;
+    // The correction for thick walls turns the section about its own middle.
+    const extraTurn = ((a / nominalRadius) ** 2 / 10) * turn;
+    return { strain: strain - middle * extraTurn, turn: turn + extraTurn };
+  };
+
+  return {
+    shearCompliance: ({ thickness }) => (ring.theory === "thin" ? 0 : 2.4 / (E * thickness * h)),
+    deform({ thickness, slotted }, kappa0, moment, normal) {
+      const under = (a: number) =>
+        ring.theory === "thin" ? thin(a, moment) : curved(a, kappa0, moment, normal);
+      const whole = under(thickness);
+      const net = slotted ? under(slotted.net) : whole;
+      const share = slotted?.share ?? 0;
+      const mixed = (key: keyof Deformation) => (1 - share) * whole[key] + share * net[key];
+      return { stretch: 1 + mixed("strain"), sectionTurn: kappa0 + mixed("turn") };
     },
   };
 }

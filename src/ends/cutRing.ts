@@ -1,4 +1,5 @@
 import type { InstalledRing } from "../forces/installedRing.js";
+import type { WallStations } from "../section/wall.js";
 import type { FreeRing } from "../shape/freeRing.js";
 import type { RingSpec } from "../spec/readSpec.js";
 import type { Ends } from "./ends.js";
@@ -9,5 +10,7 @@ export interface CutRing {
   readonly installed: InstalledRing;
   readonly free: FreeRing;
   readonly ends: Ends;
+  /** Only where the wall varies or is slotted. */
+  readonly wall?: WallStations;
   readonly load: { readonly tangentialForce: number };
 }

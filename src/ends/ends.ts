@@ -1,30 +1,49 @@
-/**
- * The end faces. They carry no load, so each moves as a rigid piece with the end of the centroid line.
- * Angles in radians, lengths in mm; the left end is the mirror image.
- */
-export interface Ends {
-  /** Ω = ψ_free − ψ_installed at the right end; negative when the ring opens. −π·K for the uniform thin ring. */
+import type { Halves } from "../forces/internalForces.js";
+
+/** One end face. It carries no load, so it moves as a rigid piece with the end of the ring's line. Radians. */
+export interface EndFace {
+  /** Ω, the turn of the face on opening, seen from its own side: negative when it opens. −π·K for the uniform thin ring. */
   readonly turn: number;
-  /** Angle of the free face to the symmetry axis: |Ω|, since the closed face is parallel to it. */
+  /** Angle of the free face to the axis through back and gap of the closed ring: |Ω|, since closed it is parallel to it. */
   readonly faceToAxis: number;
-  /** δ = asin(s/(2r)), angle of the face to the section normal, in every state. */
+}
+
+/**
+ * The end faces. Angles in radians, lengths in mm. `turn` and `faceToAxis` are the mean of both ends, which in a
+ * symmetric ring are alike: half the angle between the free faces.
+ */
+export interface Ends extends EndFace, Halves<EndFace> {
+  /** δ = asin(s/(2r)), angle of either face to the section normal, in every state. */
   readonly faceToNormal: number;
-  /** What a cut square to the ring would leave when closed: gap outside minus gap inside, a·s/r. */
+  /** What a cut square to the ring would leave when closed: gap outside minus gap inside, a·s/r, a the wall at the ends. */
   readonly wedgeIfSquare: number;
 }
 
 /**
- * @param freeTangent tangent angle ψ of the free ring at its right end, radians
+ * @param freeTangents tangent angle ψ of the free ring at either end, seen from its own side, radians
  * @param centroidLimit θC, tangent angle there when closed, radians
- * @param a radial wall thickness, mm
+ * @param a wall at the ends, their mean, mm
  * @param s closed gap, mm
- * @param r centroid radius, mm
+ * @param r radius of the ring's line, mm
  */
-export function freeEnds(freeTangent: number, centroidLimit: number, a: number, s: number, r: number): Ends {
-  const turn = freeTangent - centroidLimit;
+export function freeEnds(
+  freeTangents: Halves<number>,
+  centroidLimit: number,
+  a: number,
+  s: number,
+  r: number,
+): Ends {
+  const face = (tangent: number): EndFace => ({
+    turn: tangent - centroidLimit,
+    faceToAxis: Math.abs(tangent - centroidLimit),
+  });
+  const { left, right } = { left: face(freeTangents.left), right: face(freeTangents.right) };
+  const turn = (left.turn + right.turn) / 2;
   return {
     turn,
     faceToAxis: Math.abs(turn),
+    left,
+    right,
     faceToNormal: Math.asin(s / (2 * r)),
     wedgeIfSquare: (a * s) / r,
   };

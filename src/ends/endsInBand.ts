@@ -1,20 +1,24 @@
 import { forwardLaw } from "../elastica/forwardLaw.js";
-import { localPolynomial } from "../elastica/interpolate.js";
-import { integrateAdaptive } from "../elastica/rungeKutta.js";
-import { cutAngles } from "../shape/outline.js";
+import { intervals } from "../elastica/ringTables.js";
+import type { Halves } from "../forces/internalForces.js";
+import type { Point } from "../numeric/point.js";
+import { integrateAdaptive } from "../numeric/rungeKutta.js";
+import { wallAt } from "../section/wall.js";
+import { cutAngle } from "../shape/outline.js";
 import { SpecError } from "../spec/error.js";
 import type { CutRing } from "./cutRing.js";
+import type { EndFace } from "./ends.js";
 
-/** The ends of a ring held part-closed. mm, N, radians; the left end is the mirror image. */
-export interface HeldEnds {
+/**
+ * The ends of a ring held part-closed. mm, N, radians. Turns are seen from each end's own side and counted from the
+ * closed position, negative when open; angles are to the square of the pull across the gap. `turn` and `faceToAxis`
+ * are the mean of both ends.
+ */
+export interface HeldEnds extends EndFace, Halves<EndFace> {
   /** Distance between the ends at mid wall, as asked. */
   readonly gap: number;
   /** Pull on the band that holds it. */
   readonly pull: number;
-  /** Rotation of the right end from its closed position; negative when open. */
-  readonly turn: number;
-  /** Angle of the faces to the symmetry axis; 0 when closed. */
-  readonly faceToAxis: number;
 }
 
 /**
@@ -39,10 +43,18 @@ export function endsInBand(design: CutRing, gap: number): HeldEnds {
     throw new SpecError("gap", gap, `must be from the closed gap ${closedGap} to the free gap ${freeGap} mm`);
   }
   const closedTangent = design.installed.theta.at(-1) as number;
-  const miss = bandMiss(design, gap);
+  const march = bandMarch(design);
+  const miss = (unknowns: Pair): Pair => {
+    const { rise, opening } = march(unknowns);
+    const R = design.installed.outerRadius;
+    return [rise / R, (opening - gap) / R];
+  };
   // First trial: both unknowns in proportion to the closing.
   const share = (freeGap - gap) / (freeGap - closedGap);
-  let unknowns: Pair = [share * design.load.tangentialForce, closedTangent + (1 - share) * design.ends.turn];
+  let unknowns: Pair = [
+    share * design.load.tangentialForce,
+    closedTangent + (1 - share) * design.ends.right.turn,
+  ];
   const steps: Pair = [1e-4 * design.load.tangentialForce, 1e-4];
   let residual = miss(unknowns);
   for (let trial = 0; trial < 20 && size(residual) > 1e-12; trial++) {
@@ -53,9 +65,11 @@ export function endsInBand(design: CutRing, gap: number): HeldEnds {
   }
   if (!(size(residual) < 1e-9))
     throw new Error(`no equilibrium in the band at ${gap} mm: residual ${residual}`);
-  const [pull, tangent] = unknowns;
-  const turn = tangent - closedTangent;
-  return { gap, pull, turn, faceToAxis: Math.abs(turn) };
+  const [pull, rightTangent] = unknowns;
+  const face = (turn: number): EndFace => ({ turn, faceToAxis: Math.abs(turn) });
+  const right = rightTangent - closedTangent;
+  const left = -march(unknowns).leftTangent - closedTangent;
+  return { gap, pull, ...face((left + right) / 2), left: face(left), right: face(right) };
 }
 
 type Pair = [number, number];
@@ -64,39 +78,68 @@ function size([first, second]: Pair): number {
   return Math.hypot(first, second);
 }
 
-/** What pull and end tangent miss at the back: its tangent, and the gap over the radius. Marches from end to back. */
-function bandMiss(design: CutRing, gap: number): (unknowns: Pair) => Pair {
-  const { spec, free, installed, ends } = design;
+/** Where a march from the right end under a trial of pull and right-hand tangent leads. */
+interface March {
+  /** Height of the left outer corner over the pull's line, mm. */
+  readonly rise: number;
+  /** Distance between the ends at mid wall, along the pull, mm. */
+  readonly opening: number;
+  readonly leftTangent: number;
+}
+
+/** Marches along the ring from right to left, x along the pull; pull in N, tangent at the right end in radians. */
+function bandMarch(design: CutRing): (unknowns: Pair) => March {
+  const { spec, free, installed, ends, wall } = design;
   const { radialThickness: a } = spec.section;
   const law = forwardLaw(spec, installed.centroidRadius);
-  const last = free.arcLength.length - 1;
-  const back = last / 2;
   const R = installed.outerRadius;
-  const pieces = Array.from({ length: last - back }, (_, k) =>
-    localPolynomial(free.arcLength, free.curvature, last - 1 - k),
-  );
-  const rho = 1 / free.curvature[last];
-  const corner = cutAngles(rho, a, ends.faceToNormal).outer;
-  return ([pull, endTangent]) => {
-    // Height of the outer corner, where the pull leaves the ring, over the end of the centroid line.
-    const height = rho * Math.cos(endTangent) - (rho + a / 2) * Math.cos(endTangent + corner);
-    let state = [0, 0, endTangent];
-    for (const [k, curvatureAt] of pieces.entries()) {
+  const last = free.curvature.length - 1;
+  const pieces = intervals({
+    arcLength: free.arcLength,
+    curvature: free.curvature,
+    pressure: installed.pressure,
+    nominal: a,
+    wall,
+  }).reverse();
+
+  /** A point of an end face from the line's end, at an offset outward of the line; seen from the end's own side. */
+  const onFace = (at: number, tangent: number, offset: number): Point => {
+    const rho = 1 / free.curvature[at];
+    const angle = tangent + cutAngle(rho, offset, ends.faceToNormal);
+    return [
+      (rho + offset) * Math.sin(angle) - rho * Math.sin(tangent),
+      rho * Math.cos(tangent) - (rho + offset) * Math.cos(angle),
+    ];
+  };
+  const midWall = (at: number) => (a - wallAt(a, wall, at).thickness) / 2;
+
+  return ([pull, rightTangent]) => {
+    const rightCorner = onFace(last, rightTangent, a / 2);
+    let state = [0, 0, rightTangent];
+    for (const { from, to, curvatureAt, wallAt: wallBetween } of pieces) {
       const derivative = (s: number, [, y, tangent]: readonly number[], out: number[]) => {
         const c = Math.cos(tangent);
-        const moment = pull * (height - y - a / 2);
-        const { stretch, sectionTurn } = law.deform(curvatureAt(s), moment, -pull * (1 + c));
+        const moment = pull * (rightCorner[1] - y - a / 2);
+        const section = wallBetween(s);
+        const { stretch, sectionTurn } = law.deform(section, curvatureAt(s), moment, -pull * (1 + c));
         out[0] = stretch * c;
         out[1] = stretch * Math.sin(tangent);
-        out[2] = sectionTurn / (1 - law.shearCompliance * pull * c);
+        out[2] = sectionTurn / (1 - law.shearCompliance(section) * pull * c);
       };
-      state = integrateAdaptive(derivative, state, free.arcLength[last - k], free.arcLength[last - k - 1], [
-        R,
-        R,
-        1,
-      ]);
+      state = integrateAdaptive(derivative, state, from, to, [R, R, 1]);
     }
-    return [state[2], (-2 * state[0] - gap) / R];
+    const [x, y, leftTangent] = state;
+    // Of points on both faces, at their offsets: from the left one to the right one.
+    const between = (leftOffset: number, rightOffset: number): Point => {
+      const [dx, dy] = onFace(0, -leftTangent, leftOffset);
+      const right = onFace(last, rightTangent, rightOffset);
+      return [right[0] - (x - dx), right[1] - (y + dy)];
+    };
+    return {
+      rise: -between(a / 2, a / 2)[1],
+      opening: between(midWall(0), midWall(last))[0],
+      leftTangent,
+    };
   };
 }
 

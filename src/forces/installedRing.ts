@@ -1,6 +1,6 @@
 import type { Geometry } from "./geometry.js";
-import type { RelativeForces } from "./internalForces.js";
-import { mirrored } from "./mirror.js";
+import type { Halves, RelativeForces } from "./internalForces.js";
+import { joinedBy } from "./mirror.js";
 
 /** The closed ring and its internal forces at the stations, end to end from −θC to θC. */
 export interface InstalledRing {
@@ -16,19 +16,19 @@ export interface InstalledRing {
   readonly moment: number[];
   /** N, N, tension positive. */
   readonly normal: number[];
-  /** V, N: the part beyond the section (towards +θ) pushes it inward with V. Odd in θ. */
+  /** V, N: the part beyond the section (towards +θ) pushes it inward with V. Odd in θ for a symmetric ring. */
   readonly shear: number[];
 }
 
 /**
- * Relative forces of the right half brought to their size and mirrored to the whole ring.
+ * Relative forces of both halves brought to their size and joined.
  *
  * @param contactPressure p₀, MPa
  * @param tangentialForce Ft = p₀·h·R, N
  */
 export function installedRing(
   { centroidRadius, outerRadius }: Geometry,
-  forces: RelativeForces,
+  forces: Halves<RelativeForces>,
   theta: number[],
   contactPressure: number,
   tangentialForce: number,
@@ -37,9 +37,9 @@ export function installedRing(
     centroidRadius,
     outerRadius,
     theta,
-    pressure: mirrored(forces.pressure, 1, contactPressure),
-    moment: mirrored(forces.moment, 1, tangentialForce * centroidRadius),
-    normal: mirrored(forces.moment, 1, -tangentialForce),
-    shear: mirrored(forces.shear, -1, tangentialForce),
+    pressure: joinedBy(forces, (half) => half.pressure, 1, contactPressure),
+    moment: joinedBy(forces, (half) => half.moment, 1, tangentialForce * centroidRadius),
+    normal: joinedBy(forces, (half) => half.moment, 1, -tangentialForce),
+    shear: joinedBy(forces, (half) => half.shear, -1, tangentialForce),
   };
 }

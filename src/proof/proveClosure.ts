@@ -1,9 +1,11 @@
-import { fitCircle } from "../elastica/circle.js";
 import { forwardLaw } from "../elastica/forwardLaw.js";
-import { localPolynomial } from "../elastica/interpolate.js";
-import { integrateAdaptive } from "../elastica/rungeKutta.js";
+import { intervals } from "../elastica/ringTables.js";
 import type { CutRing } from "../ends/cutRing.js";
-import { cutAngles, type Point } from "../shape/outline.js";
+import { fitCircle } from "../numeric/fitCircle.js";
+import type { Point } from "../numeric/point.js";
+import { integrateAdaptive } from "../numeric/rungeKutta.js";
+import type { Wall } from "../section/wall.js";
+import { cutAngle } from "../shape/outline.js";
 
 /**
  * How the free ring closes under the design pressure, found by a forward computation. Lengths in mm, angles in
@@ -44,27 +46,51 @@ export function proveClosure(design: CutRing): ClosureProof {
   const { spec, free, installed, ends, load } = design;
   const { radialThickness: a, axialHeight: h } = spec.section;
   const law = forwardLaw(spec, installed.centroidRadius);
-  const shear = law.shearCompliance;
+  const pieces = intervals({
+    arcLength: free.arcLength,
+    curvature: free.curvature,
+    pressure: installed.pressure,
+    nominal: a,
+    wall: design.wall,
+  });
   const last = free.arcLength.length - 1;
 
-  /** Stretch and turn of the tangent per unit free length at a section under V, N, M and pressure p. */
-  const deformAt = (kappa0: number, moment: number, normal: number, p: number) => {
-    const { stretch, sectionTurn } = law.deform(kappa0, moment, normal);
+  /** Stretch and turn of the tangent per unit free length at a section under M, N, V and pressure p. */
+  const deformAt = (
+    wall: Wall,
+    kappa0: number,
+    forces: { moment: number; normal: number; inward: number },
+    p: number,
+    shearSlope: number,
+  ) => {
+    const { moment, normal, inward } = forces;
+    const { stretch, sectionTurn } = law.deform(wall, kappa0, moment, normal);
+    const shear = law.shearCompliance(wall);
     // The tangent leads the section by the shear angle, whose rate follows from V′ = −p·h·(λ + k·a/2) − k·N.
-    const turn = (sectionTurn - shear * p * h * stretch) / (1 + shear * (normal + (p * h * a) / 2));
+    const turn =
+      (sectionTurn + shearSlope * inward - shear * p * h * stretch) /
+      (1 + shear * (normal + (p * h * a) / 2));
     return { stretch, turn };
   };
 
   /** Forces on an end section from the part of the outer face that overhangs it. */
-  const overhang = (end: number) => {
-    const kappa0 = free.curvature[end];
-    const { stretch, turn } = deformAt(kappa0, 0, 0, installed.pressure[end]);
+  const overhang = (end: "left" | "right") => {
+    const at = end === "left" ? 0 : last;
+    const piece = end === "left" ? pieces[0] : pieces[pieces.length - 1];
+    const s = free.arcLength[at];
+    const unloaded = { moment: 0, normal: 0, inward: 0 };
+    const { stretch, turn } = deformAt(
+      piece.wallAt(s),
+      free.curvature[at],
+      unloaded,
+      installed.pressure[at],
+      0,
+    );
     const rho = stretch / turn;
-    const { outer } = cutAngles(rho, a, ends.faceToNormal);
+    const outer = cutAngle(rho, a / 2, ends.faceToNormal);
     // The pressure half-way along the overhang, a small step past the table.
-    const beyond = (end === 0 ? -1 : 1) * 0.5 * rho * outer;
-    const pressureAt = localPolynomial(free.arcLength, installed.pressure, end === 0 ? 0 : end - 1);
-    const unit = pressureAt(free.arcLength[end] + beyond) * h * (rho + a / 2);
+    const beyond = (end === "left" ? -1 : 1) * 0.5 * rho * outer;
+    const unit = piece.pressureAt(s + beyond) * h * (rho + a / 2);
     return {
       moment: unit * rho * (1 - Math.cos(outer)),
       inward: unit * Math.sin(outer),
@@ -73,15 +99,14 @@ export function proveClosure(design: CutRing): ClosureProof {
   };
 
   // State: x, y, tangent, force on the section from the part nearer the right end (two components), moment.
-  const start = overhang(last);
+  const start = overhang("right");
   let state = [0, 0, 0, start.along, start.inward, start.moment];
   const tangentialForce = load.tangentialForce;
   const R = installed.outerRadius;
   const scales = [R, R, 1, tangentialForce, tangentialForce, tangentialForce * R];
   const outerFace: Point[] = [outerPoint(state, a)];
-  for (let i = last - 1; i >= 0; i--) {
-    const curvatureAt = localPolynomial(free.arcLength, free.curvature, i);
-    const pressureAt = localPolynomial(free.arcLength, installed.pressure, i);
+  for (const { from, to, curvatureAt, pressureAt, wallAt } of [...pieces].reverse()) {
+    const small = 1e-3 * (from - to);
     const derivative = (s: number, y: readonly number[], out: number[]) => {
       const [, , tangent, fx, fy, moment] = y;
       const c = Math.cos(tangent);
@@ -89,7 +114,16 @@ export function proveClosure(design: CutRing): ClosureProof {
       const normal = fx * c + fy * sn;
       const inward = fy * c - fx * sn;
       const p = pressureAt(s);
-      const { stretch, turn } = deformAt(curvatureAt(s), moment, normal, p);
+      const shearSlope = design.wall
+        ? (law.shearCompliance(wallAt(s + small)) - law.shearCompliance(wallAt(s - small))) / (2 * small)
+        : 0;
+      const { stretch, turn } = deformAt(
+        wallAt(s),
+        curvatureAt(s),
+        { moment, normal, inward },
+        p,
+        shearSlope,
+      );
       const push = p * h * (stretch + (turn * a) / 2);
       out[0] = stretch * c;
       out[1] = stretch * sn;
@@ -98,7 +132,7 @@ export function proveClosure(design: CutRing): ClosureProof {
       out[4] = -push * c;
       out[5] = -stretch * inward;
     };
-    state = integrateAdaptive(derivative, state, free.arcLength[i + 1], free.arcLength[i], scales);
+    state = integrateAdaptive(derivative, state, from, to, scales);
     outerFace.push(outerPoint(state, a));
   }
 
@@ -106,7 +140,7 @@ export function proveClosure(design: CutRing): ClosureProof {
   const distances = outerFace.map(([x, y]) => Math.hypot(x - circle.x, y - circle.y));
   const [x, y, tangent, fx, fy, moment] = state;
   // The part nearer the left end must be held by the overhang there alone, the mirror image of the right one.
-  const far = overhang(0);
+  const far = overhang("left");
   const along = fx * Math.cos(tangent) + fy * Math.sin(tangent) - far.along;
   const inward = fy * Math.cos(tangent) - fx * Math.sin(tangent) + far.inward;
   // Face directions, outward: section normal turned by δ towards each end. The right one starts along (0, −1).
@@ -115,7 +149,8 @@ export function proveClosure(design: CutRing): ClosureProof {
   const left = tangent - Math.PI / 2 - delta;
   const parallel = (left - right + 20 * Math.PI) % (2 * Math.PI);
   const facesOutOfParallel = Math.min(parallel, 2 * Math.PI - parallel);
-  // Across the gap, from the right face to the left one; negative where the ends would cross.
+  // Across the gap, from the right face to the left one; negative where the ends would cross. Along parallel faces it
+  // is the same at mid wall as at the line.
   const across = right + Math.PI / 2;
   const closedGap = x * Math.cos(across) + y * Math.sin(across);
   return {

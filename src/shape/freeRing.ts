@@ -1,9 +1,12 @@
-import { mirrored } from "../forces/mirror.js";
+import type { Halves } from "../forces/internalForces.js";
+import { joinedBy } from "../forces/mirror.js";
 import type { HalfRing } from "./halfRing.js";
 
 /**
- * The free centroid line, end to end: counter-clockwise from the left end (−θC) over the back to the right end
- * (+θC), 2·stations + 1 points; the first point is not repeated. mm, radians, 1/mm.
+ * The free ring's line, end to end: counter-clockwise from the left end (−θC) over the back to the right end (+θC); the
+ * first point is not repeated. It is the centroid line where the wall has its nominal thickness; elsewhere it runs
+ * at half that thickness inside the outer face. Where slots begin or end a station stands twice, with the curvature
+ * before and beyond. mm, radians, 1/mm.
  */
 export interface FreeRing {
   /** Distance between the ends at mid wall, mm. */
@@ -19,19 +22,19 @@ export interface FreeRing {
   readonly arcLength: number[];
 }
 
-/** The whole free ring from its right half. */
-export function joinHalves(half: HalfRing, theta: number[]): FreeRing {
-  const last = half.x.length - 1;
-  const halfLength = half.arcLength[last];
-  const arcLength = mirrored(half.arcLength, -1);
-  for (let i = 0; i < arcLength.length; i++) arcLength[i] += halfLength;
+/** The whole free ring from its halves. */
+export function joinHalves(halves: Halves<HalfRing>, theta: number[], gap: number): FreeRing {
+  const { left } = halves;
+  const leftLength = left.arcLength[left.arcLength.length - 1];
+  const arcLength = joinedBy(halves, (half) => half.arcLength, -1);
+  for (let i = 0; i < arcLength.length; i++) arcLength[i] += leftLength;
   return {
-    gap: 2 * half.x[last],
+    gap,
     theta,
-    x: mirrored(half.x, -1),
-    y: mirrored(half.y, 1),
-    tangent: mirrored(half.tangent, -1),
-    curvature: mirrored(half.curvature, 1),
+    x: joinedBy(halves, (half) => half.x, -1),
+    y: joinedBy(halves, (half) => half.y, 1),
+    tangent: joinedBy(halves, (half) => half.tangent, -1),
+    curvature: joinedBy(halves, (half) => half.curvature, 1),
     arcLength,
   };
 }

@@ -1,11 +1,11 @@
-import type { BarLaw } from "../curvature/law.js";
+import type { HalfBar } from "../curvature/lawsAlong.js";
 import type { Geometry } from "../forces/geometry.js";
 import type { RelativeForces } from "../forces/internalForces.js";
-import { runningIntegral } from "./quadrature.js";
+import { integralFromBack, type Stations } from "../forces/stations.js";
 
 /**
  * Half of a free ring, from the back (index 0) to the gap; gap on the right, at +x. Back at (0, −r), tangent +x.
- * Lengths in mm, angles in radians, curvature in 1/mm.
+ * Lengths in mm, angles in radians, curvature in 1/mm. A left half is seen in the mirror.
  */
 export interface HalfRing {
   readonly x: number[];
@@ -25,32 +25,32 @@ export interface HalfRing {
  * What is integrated is the difference from the circle, which keeps the digits of a gap far smaller than the ring.
  *
  * @param geometry the closed ring
+ * @param stations of the half ring
  * @param forces relative forces at the stations
- * @param law the bar's law
+ * @param bar the bar's law at the stations
  * @param unitForce p₀·h·R, N
- * @param cosine cos θ at the stations
- * @param sine sin θ at the stations
  */
 export function freeHalfRing(
-  geometry: Geometry,
+  { centroidRadius: r }: Geometry,
+  stations: Stations,
   forces: RelativeForces,
-  law: BarLaw,
+  { laws, shearSlope }: HalfBar,
   unitForce: number,
-  cosine: readonly number[],
-  sine: readonly number[],
 ): HalfRing {
-  const { centroidRadius: r, stationStep, stations } = geometry;
-  const count = stations + 1;
+  const { theta, cosine, sine } = stations;
+  const count = theta.length;
   const curvature = new Array<number>(count);
   const shortening = new Array<number>(count);
   const turning = new Array<number>(count);
   const closedCurvature = 1 / r;
-  let guess = (1 - (2 * unitForce * r * r) / law.bendingStiffness) / r;
+  let guess = (1 - unitForce * r * r * forces.moment[0] * laws[0].flexibility) / r;
   let [before, twoBefore] = [guess, guess];
   for (let i = 0; i < count; i++) {
+    const law = laws[i];
     const moment = unitForce * r * forces.moment[i];
     const normal = -unitForce * forces.moment[i];
-    const shearRate = law.shearCompliance * unitForce * (forces.moment[i] - forces.pressure[i]);
+    let shearRate = law.shearCompliance * unitForce * (forces.moment[i] - forces.pressure[i]);
+    if (shearSlope) shearRate += shearSlope[i] * unitForce * forces.shear[i];
     const kappa0 = law.freeCurvature(moment, normal, (1 - shearRate) * closedCurvature, guess);
     // Continue the parabola through the last three stations, once there are three.
     guess = i > 1 ? 3 * (kappa0 - before) + twoBefore : kappa0;
@@ -60,16 +60,15 @@ export function freeHalfRing(
     shortening[i] = arcPerAngle - r;
     turning[i] = kappa0 * arcPerAngle - 1;
   }
-  const arcLength = runningIntegral(shortening, stationStep);
-  const tangent = runningIntegral(turning, stationStep);
+  const arcLength = integralFromBack(shortening, stations);
+  const tangent = integralFromBack(turning, stations);
   const cosTangent = new Array<number>(count);
   const sinTangent = new Array<number>(count);
   const dx = new Array<number>(count);
   const dy = new Array<number>(count);
   for (let i = 0; i < count; i++) {
-    const theta = i * stationStep;
-    arcLength[i] += r * theta;
-    tangent[i] += theta;
+    arcLength[i] += r * theta[i];
+    tangent[i] += theta[i];
     const c = Math.cos(tangent[i]);
     const s = Math.sin(tangent[i]);
     const arcPerAngle = shortening[i] + r;
@@ -78,8 +77,8 @@ export function freeHalfRing(
     dx[i] = c * arcPerAngle - r * cosine[i];
     dy[i] = s * arcPerAngle - r * sine[i];
   }
-  const x = runningIntegral(dx, stationStep);
-  const y = runningIntegral(dy, stationStep);
+  const x = integralFromBack(dx, stations);
+  const y = integralFromBack(dy, stations);
   for (let i = 0; i < count; i++) {
     x[i] += r * sine[i];
     y[i] -= r * cosine[i];

@@ -1,6 +1,14 @@
 import { toJsonSchema } from "@valibot/to-json-schema";
 import { OWN_UNIT, QUANTITY_PATTERN } from "./quantity.js";
-import { materialName, materialSchema, type QuantityMetadata, type Range, specSchema } from "./schema.js";
+import {
+  materialName,
+  materialSchema,
+  PRESSURE_SCHEMAS,
+  type QuantityMetadata,
+  type Range,
+  specSchema,
+  wallTableSchema,
+} from "./schema.js";
 
 /**
  * The spec's JSON Schema (draft 7), for editors and other tools. Used when the package is built, not at run time.
@@ -8,15 +16,22 @@ import { materialName, materialSchema, type QuantityMetadata, type Range, specSc
  */
 export function specJsonSchema(): object {
   const { properties, $defs, ...rest } = convert(specSchema) as {
-    properties: Record<string, unknown>;
+    properties: Record<string, { properties: object }>;
     $defs: unknown;
   };
+  const { section } = properties;
   return {
     $schema: "http://json-schema.org/draft-07/schema#",
     $id: "camround/spec.schema.json",
     title: "camround ring spec",
     ...rest,
-    properties: { ...properties, material: { anyOf: [convert(materialName), convert(materialSchema)] } },
+    // What the reader chooses by the kind of input stands here in full.
+    properties: {
+      ...properties,
+      section: { ...section, properties: { ...section.properties, wall: convert(wallTableSchema) } },
+      material: { anyOf: [convert(materialName), convert(materialSchema)] },
+      pressure: { anyOf: Object.values(PRESSURE_SCHEMAS).map(convert), default: { shape: "uniform" } },
+    },
   };
 }
 

@@ -1,5 +1,5 @@
 /**
- * Quantities at the edge: a bare number is in the library's own unit (mm, N, MPa), a string carries its unit.
+ * Quantities at the edge: a bare number is in the library's own unit (mm, N, MPa, rad), a string carries its unit.
  * Inside the library every quantity is a number in that unit.
  */
 
@@ -30,21 +30,28 @@ export const UNITS = {
     psi: PSI,
     ksi: 1000 * PSI,
   },
+  angle: { rad: 1, deg: Math.PI / 180, "°": Math.PI / 180 },
 } as const;
 
 export type Dimension = keyof typeof UNITS;
 
-export const OWN_UNIT: Record<Dimension, string> = { length: "mm", force: "N", pressure: "MPa" };
+export const OWN_UNIT: Record<Dimension, string> = {
+  length: "mm",
+  force: "N",
+  pressure: "MPa",
+  angle: "rad",
+};
 
 const EXAMPLES: Record<Dimension, string> = {
   length: '"118 mm", "3.5 in", "3 1/2 in", "18 thou"',
   force: '"12 N", "2.7 lbf"',
   pressure: '"0.15 MPa", "22 psi", "205 GPa"',
+  angle: '"30 deg", "30°"',
 };
 
 /** A decimal number, or a whole and a fraction as inch rules have them, then the unit. */
 export const QUANTITY_PATTERN =
-  /^\s*(?:(?<decimal>[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)|(?:(?<whole>\d+)[ -])?(?<top>\d+)\/(?<bottom>\d+))\s*(?<unit>[A-Za-zµμ"][A-Za-z0-9/²]*)\s*$/;
+  /^\s*(?:(?<decimal>[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)|(?:(?<whole>\d+)[ -])?(?<top>\d+)\/(?<bottom>\d+))\s*(?<unit>[A-Za-zµμ"°][A-Za-z0-9/²]*)\s*$/;
 
 /** The ways in which a quantity can be written, in words, for messages. */
 export function waysToWrite(dimension: Dimension): string {
@@ -55,7 +62,7 @@ export function waysToWrite(dimension: Dimension): string {
  * Reads a quantity.
  *
  * @param value number in the library's unit, or string with a unit
- * @returns the number in mm, N or MPa; or, where the text is not a quantity of that dimension, the reason
+ * @returns the number in mm, N, MPa or rad; or, where the text is not a quantity of that dimension, the reason
  */
 export function readQuantity(value: number | string, dimension: Dimension): number | { reason: string } {
   if (typeof value === "number") return value;
@@ -66,7 +73,9 @@ export function readQuantity(value: number | string, dimension: Dimension): numb
   const name = unit.replace("μ", "µ");
   if (!Object.hasOwn(units, name)) {
     const known = Object.keys(units).join(", ");
-    return { reason: `unit ${JSON.stringify(name)} is not a ${dimension} unit; use ${known}` };
+    return {
+      reason: `unit ${JSON.stringify(name)} is not ${dimension === "angle" ? "an" : "a"} ${dimension} unit; use ${known}`,
+    };
   }
   const amount = decimal === undefined ? Number(whole ?? 0) + Number(top) / Number(bottom) : Number(decimal);
   return amount * units[name];

@@ -1,26 +1,64 @@
-import { distance } from "fastest-levenshtein";
 import * as v from "valibot";
 import { SpecError } from "./error.js";
+import { isUnknownField, toSpecError } from "./issues.js";
 import { MATERIALS, type Material } from "./materials.js";
-import { type RingSpecInput, type SpecOutput, specSchema } from "./schema.js";
+import { readWall } from "./readWall.js";
+import {
+  type BodyOutput,
+  type BodySpecInput,
+  bodySchema,
+  type RingSpecInput,
+  type SpecOutput,
+  specSchema,
+} from "./schema.js";
+import { checkTable } from "./tables.js";
 
 /** Exactly one of the three ways to say how strong the ring is. Units: N, MPa, mm. */
 export type Load = { tangentialForce: number } | { contactPressure: number } | { freeGap: number };
 
-/** A checked spec: every length in mm, force in N, pressure and modulus in MPa. */
-export interface RingSpec {
+/** Values relative to a nominal one over the angle from the back, radians. */
+export interface RelativeTable {
+  readonly angle: number[];
+  readonly relative: number[];
+}
+
+/** Inner slots: so many, evenly spaced from `from` to `to`, with half a space beyond the outermost. mm, radians. */
+export interface SlotsSpec {
+  readonly count: number;
+  readonly depth: number;
+  readonly width: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The wanted pressure as data; see docs/theory.md for what each means. */
+export type PressureSpec =
+  | { readonly shape: "uniform" }
+  | { readonly shape: "moreAtGap" | "lessAtGap"; readonly strength: number }
+  | { readonly shape: "harmonics"; readonly cosine: number[]; readonly sine?: number[] }
+  | ({ readonly shape: "sampled" } & RelativeTable);
+
+/** What is ordered of the ring's body: everything but its load and pressure. */
+export interface BodySpec {
   readonly bore: number;
   readonly closedGap: number;
   readonly section: {
     readonly shape: "rectangle";
     readonly radialThickness: number;
     readonly axialHeight: number;
+    /** Thickness over `radialThickness` along the ring; a design gives it as a table. */
+    readonly wall?: RelativeTable | ((theta: number) => number);
+    readonly slots?: SlotsSpec;
   };
   readonly material: Material;
-  readonly load: Load;
-  readonly pressure: { readonly shape: "uniform" };
   readonly theory: "thin" | "curved";
   readonly stations: number;
+}
+
+/** A checked spec: every length in mm, force in N, pressure and modulus in MPa, angle in radians. */
+export interface RingSpec extends BodySpec {
+  readonly load: Load;
+  readonly pressure: PressureSpec;
 }
 
 /** Bore over wall or height: below, foil for which a bar theory means nothing and numbers start to underflow. */
@@ -33,14 +71,33 @@ const WIDEST_GAP = 0.5;
 /**
  * Checks a spec and brings it to the library's units, with defaults filled in.
  *
- * @param input the spec as written: numbers in mm, N, MPa or strings with a unit
+ * @param input the spec as written: numbers in mm, N, MPa, rad or strings with a unit
  * @returns a new, normalised spec; the input is not changed
  * @throws SpecError naming field, value and what is allowed
  */
 export function readSpec(input: RingSpecInput): RingSpec {
-  const result = v.safeParse(specSchema, input);
-  if (!result.success) throw toSpecError(result.issues.find(isUnknownField) ?? result.issues[0]);
-  const { bore, closedGap, section, material, load, pressure, theory, stations } = result.output;
+  const output = parse(specSchema, input);
+  const body = readBody(output, input);
+  return {
+    ...body,
+    load: readLoad(output.load, input.load, body.closedGap),
+    pressure: readPressure(output.pressure, body),
+  };
+}
+
+/** The same for a ring without load and pressure, such as one given by its free curvature. */
+export function readBodySpec(input: BodySpecInput): BodySpec {
+  return readBody(parse(bodySchema, input), input);
+}
+
+function parse<Schema extends v.GenericSchema>(schema: Schema, input: unknown): v.InferOutput<Schema> {
+  const result = v.safeParse(schema, input);
+  if (result.success) return result.output;
+  throw toSpecError(schema, result.issues.find(isUnknownField) ?? result.issues[0]);
+}
+
+function readBody(output: BodyOutput, input: BodySpecInput): BodySpec {
+  const { bore, closedGap, section, material, theory, stations } = output;
   const { radialThickness, axialHeight } = section;
   const limit = (field: string, value: number, given: unknown, low: number, high: number, why: string) => {
     if (!(value >= low && value <= high)) {
@@ -67,13 +124,41 @@ export function readSpec(input: RingSpecInput): RingSpec {
   return {
     bore,
     closedGap,
-    section: { shape: section.shape, radialThickness, axialHeight },
+    section: {
+      shape: section.shape,
+      radialThickness,
+      axialHeight,
+      ...readWall(section, { bore, closedGap, thinnest: bore / THINNEST, thickest: bore / THICKEST }),
+    },
     material: readMaterial(material),
-    load: readLoad(load, input.load, closedGap),
-    pressure: { shape: pressure.shape },
     theory,
     stations,
   };
+}
+
+/** Stations to the shortest wave of a pressure at least, over both halves. */
+const STATIONS_A_WAVE = 8;
+
+function readPressure(
+  pressure: SpecOutput["pressure"],
+  { bore, closedGap, stations }: BodySpec,
+): PressureSpec {
+  if (pressure.shape === "sampled") {
+    checkTable("pressure", pressure, Math.PI - Math.asin(closedGap / bore));
+    return { shape: "sampled", angle: pressure.angle, relative: pressure.relative };
+  }
+  if (pressure.shape !== "harmonics") return pressure;
+  const { cosine, sine } = pressure;
+  const order = Math.max(cosine.length, sine?.length ?? 0) + 1;
+  const needed = (STATIONS_A_WAVE * order) / 2;
+  if (stations < needed) {
+    throw new SpecError(
+      "stations",
+      stations,
+      `must be at least ${needed} for a pressure with harmonics up to order ${order}`,
+    );
+  }
+  return { shape: "harmonics", cosine, ...(sine !== undefined && { sine }) };
 }
 
 function readMaterial(material: SpecOutput["material"]): Material {
@@ -99,51 +184,4 @@ function readLoad(load: SpecOutput["load"], given: RingSpecInput["load"], closed
     throw new SpecError("load.freeGap", given.freeGap, `must be wider than closedGap, ${closedGap} mm`);
   }
   return { freeGap: freeGap as number };
-}
-
-/** A misspelt field is also a missing one; the misspelling tells more. */
-function isUnknownField(issue: v.BaseIssue<unknown>): boolean {
-  return issue.type === "strict_object" && issue.expected === "never";
-}
-
-function toSpecError(issue: v.BaseIssue<unknown>): SpecError {
-  const path = (issue.path ?? []).map((item) => String(item.key));
-  const field = path.join(".") || "spec";
-  if (issue.type !== "strict_object") return new SpecError(field, issue.input, issue.message);
-  if (isUnknownField(issue)) {
-    const known = knownFields(path.slice(0, -1));
-    const name = path.at(-1) as string;
-    const [nearest] = [...known].sort((a, b) => unlikeness(name, a) - unlikeness(name, b));
-    const value = issue.path?.at(-1)?.value;
-    return new SpecError(
-      field,
-      value,
-      `is not a known field; the nearest is "${nearest}" (known here: ${known.join(", ")})`,
-    );
-  }
-  if (issue.expected === "Object") return new SpecError(field, issue.input, "must be an object");
-  return new SpecError(field, undefined, "must be given");
-}
-
-/** Edits between two names; none where one is a part of the other, as in "height" for "axialHeight". */
-function unlikeness(name: string, known: string): number {
-  const [given, lower] = [name.toLowerCase(), known.toLowerCase()];
-  return given.length > 2 && lower.includes(given) ? 0 : distance(given, lower);
-}
-
-type SchemaNode = {
-  entries?: Record<string, SchemaNode>;
-  wrapped?: SchemaNode;
-  getter?: (input: unknown) => SchemaNode;
-};
-
-/** The known fields of the object at `path`. */
-function knownFields(path: string[]): string[] {
-  let entries = specSchema.entries as unknown as Record<string, SchemaNode>;
-  for (const key of path) {
-    let node = entries[key] as SchemaNode;
-    node = node.wrapped ?? node.getter?.({}) ?? node;
-    entries = node.entries ?? {};
-  }
-  return Object.keys(entries);
 }

@@ -1,16 +1,22 @@
 import type { InstalledRing } from "../forces/installedRing.js";
 import { area, curvedSecondMoment, secondMoment } from "../section/rectangle.js";
+import { type WallStations, wallAt } from "../section/wall.js";
 import type { RingSpec } from "../spec/readSpec.js";
 
-/** Circumferential stress in the closed ring, MPa, tension positive. */
-export interface ClosingStress {
+/** Stress of the outer and of the inner fibre, MPa, tension positive. */
+export interface FibreStress {
+  readonly outer: number;
+  readonly inner: number;
+}
+
+/** Largest circumferential stress in the closed ring, MPa, and where it stands. */
+export interface ClosingStress extends FibreStress {
   /** Largest magnitude over both faces and all stations. */
   readonly max: number;
   /** Where, radians from the back. */
   readonly theta: number;
-  /** Stress of the outer and of the inner fibre there. */
-  readonly outer: number;
-  readonly inner: number;
+  /** Whether it stands in the net section over a slot; the inner fibre is then the slot's root, its notch not counted. */
+  readonly overSlot: boolean;
 }
 
 /**
@@ -21,21 +27,22 @@ export interface ClosingStress {
  * @param a radial wall thickness, mm
  * @param h axial height, mm
  */
-export function thinFibreStress(moment: number, a: number, h: number): { outer: number; inner: number } {
+export function thinFibreStress(moment: number, a: number, h: number): FibreStress {
   const outer = (6 * moment) / (h * a * a);
   return { outer, inner: -outer };
 }
 
 /**
  * Fibre stress of a thick curved bar, E·ε(y) at y = ±a/2, with the hyperbolic distribution that carries exactly N
- * and M: σ(y) = (S₀ + S₁·y)/(1 + κ₀·y) with S₀ = (N + κ₀·M)/A and S₁ = M/Z₂ + κ₀·S₀.
+ * and M: σ(y) = (S₀ + S₁·y)/(1 + κ₀·y) with S₀ = (N + κ₀·M)/A and S₁ = M/Z₂ + κ₀·S₀, y, M and κ₀ taken over to the
+ * section's own centroid.
  *
- * @param moment M, N·mm
+ * @param moment M about the ring's line, N·mm
  * @param normal N, N
- * @param kappa0 free curvature, 1/mm
- * @param a radial wall thickness, mm
- * @param sectionArea A, mm²
- * @param Z2 ∫y²/(1 + κ₀·y) dA, mm⁴
+ * @param kappa0 free curvature of the line, 1/mm
+ * @param a radial thickness of the section, mm
+ * @param h axial height, mm
+ * @param offset of its centroid outward of the line, mm
  *
  * Source: Winkler's curved bar (E. Winkler; in S. Timoshenko, Strength of Materials, Part II; from memory).
  */
@@ -44,36 +51,50 @@ export function curvedFibreStress(
   normal: number,
   kappa0: number,
   a: number,
-  sectionArea: number,
-  Z2: number,
-): { outer: number; inner: number } {
-  const centroidStress = (normal + kappa0 * moment) / sectionArea;
-  const gradient = moment / Z2 + kappa0 * centroidStress;
-  const at = (y: number) => (centroidStress + gradient * y) / (1 + kappa0 * y);
+  h: number,
+  offset = 0,
+): FibreStress {
+  const own = moment - normal * offset;
+  const curvature = kappa0 / (1 + kappa0 * offset);
+  const centroidStress = (normal + curvature * own) / area(a, h);
+  const gradient = own / curvedSecondMoment(secondMoment(a, h), a, curvature) + curvature * centroidStress;
+  const at = (y: number) => (centroidStress + gradient * y) / (1 + curvature * y);
   return { outer: at(a / 2), inner: at(-a / 2) };
 }
 
 /**
  * Largest fibre stress. Along a ring of one section it stands where the moment is largest: more moment means more
- * stress, and what it takes off the free curvature changes that only in proportion to the bending strain.
+ * stress, and what it takes off the free curvature changes that only in proportion to the bending strain. Where the
+ * wall varies every station is looked at, over slots with the net section.
  *
  * @param spec section and theory
  * @param installed internal forces, end to end
  * @param curvature free curvature, end to end, 1/mm
+ * @param wall along the ring, if it varies
  */
 export function closingStress(
-  { theory, section }: RingSpec,
-  installed: InstalledRing,
+  { theory, section }: Pick<RingSpec, "theory" | "section">,
+  { moment, normal, theta }: InstalledRing,
   curvature: readonly number[],
+  wall?: WallStations,
 ): ClosingStress {
-  const { radialThickness: a, axialHeight: h } = section;
-  const { moment, normal, theta } = installed;
-  let at = (moment.length - 1) / 2;
-  for (let i = at; i < moment.length; i++) if (Math.abs(moment[i]) > Math.abs(moment[at])) at = i;
-  const Z2 = curvedSecondMoment(secondMoment(a, h), a, curvature[at]);
-  const { outer, inner } =
-    theory === "thin"
-      ? thinFibreStress(moment[at], a, h)
-      : curvedFibreStress(moment[at], normal[at], curvature[at], a, area(a, h), Z2);
-  return { max: Math.max(Math.abs(outer), Math.abs(inner)), theta: theta[at], outer, inner };
+  const { radialThickness, axialHeight: h } = section;
+  const stressAt = (i: number): ClosingStress => {
+    const { thickness, slotted } = wallAt(radialThickness, wall, i);
+    const a = slotted?.net ?? thickness;
+    const { outer, inner } =
+      theory === "thin"
+        ? thinFibreStress(moment[i], a, h)
+        : curvedFibreStress(moment[i], normal[i], curvature[i], a, h, (radialThickness - a) / 2);
+    const max = Math.max(Math.abs(outer), Math.abs(inner));
+    return { max, theta: theta[i], outer, inner, overSlot: slotted !== undefined };
+  };
+  const back = (moment.length - 1) / 2;
+  if (!wall) {
+    let at = back;
+    // From the right, so that of two equal moments the right one is named.
+    for (let i = moment.length - 1; i >= 0; i--) if (Math.abs(moment[i]) > Math.abs(moment[at])) at = i;
+    return stressAt(at);
+  }
+  return theta.map((_, i) => stressAt(i)).reduce((most, one) => (one.max > most.max ? one : most));
 }

@@ -1,5 +1,6 @@
 import { line } from "d3-shape";
-import type { Outline, Point } from "../shape/outline.js";
+import type { Point } from "../numeric/point.js";
+import type { Outline } from "../shape/outline.js";
 import { fixed } from "./text.js";
 
 /** Drawn stations per half ring at most; the chords then miss the curve by under 5 millionths of the bore. */

@@ -1,6 +1,7 @@
 import { afterAll, describe, expect, it } from "vitest";
 import { designRing, type RingDesign, type RingSpecInput } from "../../src/index.js";
-import { closeByFiniteElements, judgeIsInstalled } from "./closure.js";
+import { judgeIsInstalled } from "./ccx.js";
+import { closeByFiniteElements } from "./closure.js";
 
 /**
  * Closure judged by a general-purpose finite-element program that knows nothing of rings: see `deck.ts`.
@@ -93,12 +94,7 @@ function expectWithin(measured: Limits, limits: Limits): void {
   expect(measured.gap).toBeLessThanOrEqual(limits.gap);
 }
 
-const installed = await judgeIsInstalled();
-if (!installed) {
-  const missing = "ccx (Debian: calculix-ccx) was not found; put it on PATH or name it in CCX";
-  if (process.env.CI) throw new Error(missing);
-  console.warn(`${missing}. Closure by finite elements is skipped.`);
-}
+const installed = await judgeIsInstalled("Closure");
 
 describe.skipIf(!installed)("closure by finite elements", () => {
   afterAll(() => console.log(table.join("\n")));

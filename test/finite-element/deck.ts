@@ -1,13 +1,13 @@
 import type { RingDesign } from "../../src/index.js";
+import { number } from "./ccx.js";
 import type { Mesh } from "./mesh.js";
 
 /** Pascal in a MPa. */
 const PASCAL = 1e6;
 
 /**
- * The input of CalculiX CrunchiX 2.20 (G. Dhondt), the general-purpose finite-element program that Debian packages
- * as calculix-ccx: the free half ring under the design pressure as a follower load, large displacements, symmetry at
- * the back, ends free.
+ * The input of the finite-element program: the free half ring under the design pressure as a follower load, large
+ * displacements, symmetry at the back, ends free.
  *
  * Four habits of the program matter at this accuracy:
  * - it reads numbers 20 characters wide and drops the rest;
@@ -54,11 +54,6 @@ export function closureDeck(design: RingDesign, mesh: Mesh): string {
     "*END STEP",
     "",
   ].join("\n");
-}
-
-/** At most 20 characters. */
-function number(value: number): string {
-  return value.toExponential(12);
 }
 
 /**

@@ -7,7 +7,7 @@ const BLOCK = 16;
  * @param last index of the last entry
  * @param step radians
  */
-export function stationTrig(last: number, step: number): { cosine: number[]; sine: number[] } {
+export function steppedTrig(last: number, step: number): { cosine: number[]; sine: number[] } {
   const cosine = new Array<number>(last + 1);
   const sine = new Array<number>(last + 1);
   for (let i = 0; i <= last; i++) {

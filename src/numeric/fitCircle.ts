@@ -1,4 +1,4 @@
-import type { Point } from "../shape/outline.js";
+import type { Point } from "./point.js";
 
 export interface Circle {
   readonly x: number;

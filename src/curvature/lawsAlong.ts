@@ -1,0 +1,66 @@
+import type { Halves } from "../forces/internalForces.js";
+import type { Stations } from "../forces/stations.js";
+import { derivative } from "../numeric/finiteDifference.js";
+import { area } from "../section/rectangle.js";
+import type { Wall, WallAlong } from "../section/wall.js";
+import { wallBar, wallFlexibility } from "./bar.js";
+import { curvedLaw } from "./curved.js";
+import type { BarLaw } from "./law.js";
+import { thinLaw } from "./thin.js";
+
+/** What the law needs to know of a ring. */
+export interface BarOfRing {
+  readonly theory: "thin" | "curved";
+  readonly section: { readonly radialThickness: number; readonly axialHeight: number };
+  readonly material: { readonly youngsModulus: number };
+}
+
+/**
+ * The law at a wall. Slots are taken not to change how it shears.
+ *
+ * @param ring theory, nominal section, material
+ * @param r radius of the ring's line when closed, mm
+ */
+export function lawAt({ theory, section, material }: BarOfRing, r: number, wall: Wall): BarLaw {
+  const { radialThickness, axialHeight: h } = section;
+  const E = material.youngsModulus;
+  if (theory === "thin") return thinLaw(wallFlexibility(E, h, wall));
+  return curvedLaw(wallBar(E, h, radialThickness, r, wall), E * area(wall.thickness, h));
+}
+
+/** Wall and law of a half ring at its stations. */
+export interface HalfBar {
+  readonly walls: readonly Wall[];
+  readonly laws: readonly BarLaw[];
+  /** d(shear compliance)/dθ, 1/N; none where the thickness does not vary. */
+  readonly shearSlope?: readonly number[];
+}
+
+/** Wall and law at every station of both halves; one and the same object where the halves are alike. */
+export function barsAlong(ring: BarOfRing, r: number, wall: WallAlong, stations: Stations): Halves<HalfBar> {
+  const right = halfBar(ring, r, wall, stations, 1);
+  return { left: wall.symmetric ? right : halfBar(ring, r, wall, stations, -1), right };
+}
+
+function halfBar(ring: BarOfRing, r: number, wall: WallAlong, stations: Stations, side: 1 | -1): HalfBar {
+  const { theta, runs } = stations;
+  if (wall.plain) {
+    const one = wall.at(0, 0);
+    return {
+      walls: new Array(theta.length).fill(one),
+      laws: new Array(theta.length).fill(lawAt(ring, r, one)),
+    };
+  }
+  const walls = runs.flatMap(({ first, last }) => {
+    const middle = (theta[first] + theta[last]) / 2;
+    return theta.slice(first, last + 1).map((angle) => wall.at(side * angle, side * middle));
+  });
+  const laws = walls.map((one) => lawAt(ring, r, one));
+  const shearSlope = runs.flatMap(({ first, last }) =>
+    derivative(
+      theta.slice(first, last + 1),
+      laws.slice(first, last + 1).map((law) => law.shearCompliance),
+    ),
+  );
+  return { walls, laws, shearSlope };
+}

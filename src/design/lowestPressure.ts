@@ -1,0 +1,50 @@
+import type { BalancedPressure } from "../pressure/balanced.js";
+import { lowestPressure } from "../pressure/lowest.js";
+import { SpecError } from "../spec/error.js";
+import type { RingSpec } from "../spec/readSpec.js";
+
+/** A pressure that touches nil is allowed; rounding may take it below. */
+const ROUNDING = 1e-12;
+
+export interface NegativePressure {
+  /** Lowest p/p₀. */
+  readonly relative: number;
+  /** Where, radians from the back. */
+  readonly theta: number;
+}
+
+/**
+ * A ring cannot pull on its bore.
+ *
+ * @param pressure balanced, relative to p₀
+ * @param theta stations, end to end
+ * @param relative the pressure there
+ * @param allowed whether the caller wants to see a negative pressure
+ * @returns the lowest pressure if it is negative
+ * @throws SpecError naming where it is negative, and whether only its balance makes it so
+ */
+export function checkLowestPressure(
+  { pressure: wanted }: RingSpec,
+  pressure: BalancedPressure,
+  theta: readonly number[],
+  relative: readonly number[],
+  allowed = false,
+): NegativePressure | undefined {
+  // A uniform pressure stays positive for every gap that a spec may have.
+  if (wanted.shape === "uniform") return undefined;
+  const lowest = lowestPressure(pressure, theta, relative);
+  if (lowest.relative >= -ROUNDING) return undefined;
+  if (allowed) return lowest;
+  const { cosine, sine } = pressure.balance;
+  const added = cosine * Math.cos(lowest.theta) + sine * Math.sin(lowest.theta);
+  const harmonic = `${cosine.toFixed(4)}·cos θ${sine === 0 ? "" : ` + ${sine.toFixed(4)}·sin θ`}`;
+  const cause =
+    lowest.relative - added >= 0
+      ? `once the first harmonic that balances it, ${harmonic}, is added`
+      : "as ordered";
+  throw new SpecError(
+    "pressure",
+    wanted,
+    `must not be negative anywhere; it is ${lowest.relative.toFixed(4)}·p0 at ${lowest.theta.toFixed(4)} rad (${((lowest.theta * 180) / Math.PI).toFixed(1)}°) from the back ${cause}`,
+  );
+}

@@ -1,0 +1,67 @@
+import { type AngleTable, isHalfTable } from "../numeric/angleTable.js";
+import { gapBump } from "./families.js";
+import { type SampledPressure, sampledPressure } from "./sampled.js";
+import { balancedSeries, type FirstHarmonic, type PressureSeries, seriesAt } from "./series.js";
+
+/** The pressure wanted, relative to p₀, as data. */
+export type WantedPressure =
+  | { readonly shape: "uniform" }
+  | { readonly shape: "moreAtGap" | "lessAtGap"; readonly strength: number }
+  | { readonly shape: "harmonics"; readonly cosine: readonly number[]; readonly sine?: readonly number[] }
+  | ({ readonly shape: "sampled" } & AngleTable);
+
+/** A pressure that balances itself on the ring: the wanted one and a first harmonic. */
+export interface BalancedPressure {
+  /** p/p₀ at an angle from the back, |θ| ≤ θL. */
+  at(theta: number): number;
+  /** The first harmonic added to the wanted pressure. */
+  readonly balance: FirstHarmonic;
+  /** Whether the halves are alike. */
+  readonly symmetric: boolean;
+  /** Highest order of the series, or number of samples: what the stations must resolve. */
+  readonly detail: number;
+  /** How it is given: with all its harmonics, or as a curve. */
+  readonly form: PressureSeries | SampledPressure;
+}
+
+/**
+ * Balances the wanted pressure.
+ *
+ * @param wanted as ordered; amplitudes are relative to p₀, samples to their own mean, which is p₀
+ * @param loadLimit θL, the angle from the back at which the outer face ends, radians, π/2 < θL ≤ π
+ */
+export function balancedPressure(wanted: WantedPressure, loadLimit: number): BalancedPressure {
+  if (wanted.shape === "sampled") {
+    const form = sampledPressure(wanted, loadLimit);
+    const { curve, mean, balance } = form;
+    return {
+      at: (theta) =>
+        curve.at(theta) / mean + balance.cosine * Math.cos(theta) + balance.sine * Math.sin(theta),
+      balance,
+      symmetric: isHalfTable(wanted),
+      detail: wanted.angle.length,
+      form,
+    };
+  }
+  const form = balancedSeries(wantedSeries(wanted), loadLimit);
+  return {
+    at: (theta) => seriesAt(form, theta),
+    balance: { cosine: form.cosine[1], sine: form.sine[1] ?? 0 },
+    symmetric: form.sine.every((value) => value === 0),
+    detail: Math.max(form.cosine.length, form.sine.length) - 1,
+    form,
+  };
+}
+
+function wantedSeries(wanted: Exclude<WantedPressure, { shape: "sampled" }>): PressureSeries {
+  switch (wanted.shape) {
+    case "uniform":
+      return { cosine: [1], sine: [] };
+    case "moreAtGap":
+      return { cosine: gapBump(wanted.strength), sine: [] };
+    case "lessAtGap":
+      return { cosine: gapBump(-wanted.strength), sine: [] };
+    case "harmonics":
+      return { cosine: [1, 0, ...wanted.cosine], sine: wanted.sine ? [0, 0, ...wanted.sine] : [] };
+  }
+}

@@ -1,0 +1,36 @@
+import type { BalancedPressure } from "./balanced.js";
+
+/**
+ * Lowest value of a pressure and where it stands: among the given points and the samples, then on the parabola
+ * through the lowest point and its neighbours.
+ *
+ * @param pressure relative to p₀
+ * @param theta angles from the back, increasing, eight or more to the shortest wave
+ * @param relative its values there
+ */
+export function lowestPressure(
+  pressure: BalancedPressure,
+  theta: readonly number[],
+  relative: readonly number[],
+): { relative: number; theta: number } {
+  const last = theta.length - 1;
+  let at = 0;
+  for (let i = 1; i <= last; i++) if (relative[i] < relative[at]) at = i;
+  let lowest = { relative: relative[at], theta: theta[at] };
+  if ("curve" in pressure.form) {
+    for (const knot of pressure.form.curve.knots) {
+      if (knot < theta[0] || knot > theta[last]) continue;
+      const value = pressure.at(knot);
+      if (value < lowest.relative) lowest = { relative: value, theta: knot };
+    }
+    return lowest;
+  }
+  if (at === 0 || at === last) return lowest;
+  const step = Math.max(theta[at + 1] - theta[at], theta[at] - theta[at - 1]);
+  const before = pressure.at(theta[at] - step);
+  const after = pressure.at(theta[at] + step);
+  const bend = before - 2 * lowest.relative + after;
+  if (!(bend > 0)) return lowest;
+  const shift = (before - after) / (2 * bend);
+  return { relative: lowest.relative - (bend * shift * shift) / 2, theta: lowest.theta + shift * step };
+}

@@ -1,0 +1,50 @@
+import { localPolynomial } from "../numeric/localPolynomial.js";
+import type { Point } from "../numeric/point.js";
+import type { Slots } from "../section/wall.js";
+import type { FreeRing } from "./freeRing.js";
+import { smoothRuns } from "./smoothRuns.js";
+
+/**
+ * Corners of the inner slots in the free body: inner face, root, root, inner face, counter-clockwise along the ring.
+ * Slots have parallel sides, square to the ring's line at their middle.
+ *
+ * @param slots count, place and size
+ * @param free the ring's line
+ * @param thicknessAt wall at an angle from the back, mm
+ * @param toOuter distance of the outer face from the line, mm
+ */
+export function slotOutlines(
+  slots: Slots,
+  free: FreeRing,
+  thicknessAt: (theta: number) => number,
+  toOuter: number,
+): Point[][] {
+  const spacing = (slots.to - slots.from) / slots.count;
+  return Array.from({ length: slots.count }, (_, k) => {
+    const theta = slots.from + (k + 0.5) * spacing;
+    const [x, y, tangent] = lineAt(free, theta);
+    const [c, s] = [Math.cos(tangent), Math.sin(tangent)];
+    const corner = (along: number, outward: number): Point => [
+      x + along * c + outward * s,
+      y + along * s - outward * c,
+    ];
+    const inner = toOuter - thicknessAt(theta);
+    const half = slots.width / 2;
+    return [
+      corner(-half, inner),
+      corner(-half, inner + slots.depth),
+      corner(half, inner + slots.depth),
+      corner(half, inner),
+    ];
+  });
+}
+
+/** x, y and tangent of the line at an angle between stations. */
+function lineAt({ theta, x, y, tangent }: FreeRing, at: number): [number, number, number] {
+  const [first, last] = smoothRuns(theta).find(([, end]) => at <= theta[end]) as [number, number];
+  let index = first;
+  while (index < last - 1 && theta[index + 1] < at) index++;
+  const value = (f: readonly number[]) =>
+    localPolynomial(theta.slice(first, last + 1), f.slice(first, last + 1), index - first)(at);
+  return [value(x), value(y), value(tangent)];
+}

@@ -1,0 +1,56 @@
+import { distance } from "fastest-levenshtein";
+import type * as v from "valibot";
+import { SpecError } from "./error.js";
+
+/** From what the schema library found to the one error that a user reads. */
+
+/** A misspelt field is also a missing one; the misspelling tells more. */
+export function isUnknownField(issue: v.BaseIssue<unknown>): boolean {
+  return issue.type === "strict_object" && issue.expected === "never";
+}
+
+/**
+ * @param schema the object schema that was read with
+ * @param issue one of its findings
+ */
+export function toSpecError(schema: v.GenericSchema, issue: v.BaseIssue<unknown>): SpecError {
+  const path = issue.path ?? [];
+  const field = path.map((item) => String(item.key)).join(".") || "spec";
+  if (!issue.type.endsWith("_object")) return new SpecError(field, issue.input, issue.message);
+  if (isUnknownField(issue)) {
+    const known = knownFields(schema, path.slice(0, -1));
+    const last = path[path.length - 1];
+    const name = String(last.key);
+    const [nearest] = [...known].sort((a, b) => unlikeness(name, a) - unlikeness(name, b));
+    return new SpecError(
+      field,
+      last.value,
+      `is not a known field; the nearest is "${nearest}" (known here: ${known.join(", ")})`,
+    );
+  }
+  if (issue.expected === "Object") return new SpecError(field, issue.input, "must be an object");
+  return new SpecError(field, undefined, "must be given");
+}
+
+/** Edits between two names; none where one is a part of the other, as in "height" for "axialHeight". */
+function unlikeness(name: string, known: string): number {
+  const [given, lower] = [name.toLowerCase(), known.toLowerCase()];
+  return given.length > 2 && lower.includes(given) ? 0 : distance(given, lower);
+}
+
+type SchemaNode = {
+  entries?: Record<string, SchemaNode>;
+  wrapped?: SchemaNode;
+  getter?: (input: unknown) => SchemaNode;
+};
+
+/** The known fields of the object at the end of `path`. */
+function knownFields(schema: v.GenericSchema, path: readonly v.IssuePathItem[]): string[] {
+  let node = schema as SchemaNode;
+  for (const { key, value } of path) {
+    node = (node.entries as Record<string, SchemaNode>)[String(key)];
+    node = node.wrapped ?? node;
+    node = node.getter?.(value) ?? node;
+  }
+  return Object.keys(node.entries ?? {});
+}
