@@ -55,12 +55,14 @@ function halfBar(ring: BarOfRing, r: number, wall: WallAlong, stations: Stations
     const middle = (theta[first] + theta[last]) / 2;
     return theta.slice(first, last + 1).map((angle) => wall.at(side * angle, side * middle));
   });
-  const laws = walls.map((one) => lawAt(ring, r, one));
-  const shearSlope = runs.flatMap(({ first, last }) =>
-    derivative(
-      theta.slice(first, last + 1),
-      laws.slice(first, last + 1).map((law) => law.shearCompliance),
-    ),
-  );
+  // Over slots of a wall that does not vary, neighbours share their law.
+  let [lastWall, lastLaw]: [Wall | undefined, BarLaw | undefined] = [undefined, undefined];
+  const laws = walls.map((one) => {
+    if (lastLaw && one === lastWall) return lastLaw;
+    [lastWall, lastLaw] = [one, lawAt(ring, r, one)];
+    return lastLaw;
+  });
+  const shear = laws.map((law) => law.shearCompliance);
+  const shearSlope = runs.flatMap(({ first, last, step }) => derivative(shear.slice(first, last + 1), step));
   return { walls, laws, shearSlope };
 }

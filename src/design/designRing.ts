@@ -18,7 +18,7 @@ import { closingStress } from "../stress/closing.js";
 import { tangentialForceOf } from "./load.js";
 import { checkLowestPressure } from "./lowestPressure.js";
 import type { RingDesign } from "./ringDesign.js";
-import { meanFlexibility, specOfWall, wallStations } from "./variation.js";
+import { largestBending, meanFlexibility, specOfWall, wallStations } from "./variation.js";
 import { warningsFor } from "./warnings.js";
 
 export interface DesignOptions {
@@ -62,8 +62,7 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
   const theta = joinedBy({ left: stations, right: stations }, (half) => half.theta, -1);
   const pressure = balancedPressure(ordered.pressure, loadLimit);
   const forces = internalForces(pressure, loadLimit, stations);
-  const relative = joinedBy(forces, (half) => half.pressure, 1);
-  const negative = checkLowestPressure(ordered, pressure, theta, relative, options.allowNegativePressure);
+  const negative = checkLowestPressure(ordered, pressure, theta, forces, options.allowNegativePressure);
 
   const bars = barsAlong(ordered, r, wall, stations);
   const alike = forces.left === forces.right && bars.left === bars.right;
@@ -85,19 +84,15 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
     return alike ? 2 * rightX : Math.hypot(leftX + rightX, leftY - rightY);
   };
 
-  const moments = joinedBy(forces, (half) => half.moment, 1);
-  const flexibilities = joinedBy(bars, (half) => half.laws.map((law) => law.flexibility), 1);
-  let steepest = stations.theta.length - 1;
-  const bending = (i: number) => Math.abs(moments[i]) * flexibilities[i];
-  for (let i = 0; i < moments.length; i++) if (bending(i) > bending(steepest)) steepest = i;
-  const largestForce = 1 / (r * r * bending(steepest));
+  const steepest = largestBending(forces, bars, stations);
+  const largestForce = 1 / (r * r * steepest.bending);
   const stiffnessParameter = (force: number) => force * r * r * meanFlexibility(bars, stations);
   const tangentialForce = tangentialForceOf(ordered, {
     faceArea: R * h,
     radius: r,
     largestForce,
     largestK: stiffnessParameter(largestForce),
-    straightAt: theta[steepest],
+    straightAt: steepest.theta,
     gapAt: (force) => gapOf(freeHalves(force)),
   });
 

@@ -1,3 +1,5 @@
+import type { Halves, RelativeForces } from "../forces/internalForces.js";
+import { joinedBy } from "../forces/mirror.js";
 import type { BalancedPressure } from "../pressure/balanced.js";
 import { lowestPressure } from "../pressure/lowest.js";
 import { SpecError } from "../spec/error.js";
@@ -18,7 +20,7 @@ export interface NegativePressure {
  *
  * @param pressure balanced, relative to p₀
  * @param theta stations, end to end
- * @param relative the pressure there
+ * @param forces of both halves at them
  * @param allowed whether the caller wants to see a negative pressure
  * @returns the lowest pressure if it is negative
  * @throws SpecError naming where it is negative, and whether only its balance makes it so
@@ -27,12 +29,16 @@ export function checkLowestPressure(
   { pressure: wanted }: RingSpec,
   pressure: BalancedPressure,
   theta: readonly number[],
-  relative: readonly number[],
+  forces: Halves<RelativeForces>,
   allowed = false,
 ): NegativePressure | undefined {
   // A uniform pressure stays positive for every gap that a spec may have.
   if (wanted.shape === "uniform") return undefined;
-  const lowest = lowestPressure(pressure, theta, relative);
+  const lowest = lowestPressure(
+    pressure,
+    theta,
+    joinedBy(forces, (half) => half.pressure, 1),
+  );
   if (lowest.relative >= -ROUNDING) return undefined;
   if (allowed) return lowest;
   const { cosine, sine } = pressure.balance;

@@ -1,5 +1,5 @@
 import type { HalfBar } from "../curvature/lawsAlong.js";
-import type { Halves } from "../forces/internalForces.js";
+import type { Halves, RelativeForces } from "../forces/internalForces.js";
 import { joinedBy } from "../forces/mirror.js";
 import { integralFromBack, type Stations } from "../forces/stations.js";
 import type { WallStations } from "../section/wall.js";
@@ -12,6 +12,26 @@ export function wallStations(bars: Halves<HalfBar>, slots: SlotsSpec | undefined
     netShare: joinedBy(bars, ({ walls }) => walls.map((wall) => wall.slotted?.share ?? 0), 1),
     slotDepth: slots?.depth ?? 0,
   };
+}
+
+/** Where the ring bends most: M/(E·I) for a unit Ft and r, 1/(N·mm²), without sign, and the angle from the back. */
+export function largestBending(
+  forces: Halves<RelativeForces>,
+  bars: Halves<HalfBar>,
+  { theta }: Stations,
+): { bending: number; theta: number } {
+  let largest = { bending: 0, theta: 0 };
+  // The right half first, so that of two equal places the right one is named.
+  for (const side of ["right", "left"] as const) {
+    const { moment } = forces[side];
+    const { laws } = bars[side];
+    for (let i = 0; i < theta.length; i++) {
+      const bending = Math.abs(moment[i]) * laws[i].flexibility;
+      if (bending > largest.bending) largest = { bending, theta: side === "right" ? theta[i] : -theta[i] };
+    }
+    if (forces.left === forces.right && bars.left === bars.right) break;
+  }
+  return largest;
 }
 
 /**

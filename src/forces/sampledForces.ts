@@ -1,12 +1,12 @@
-import { gaussPanel } from "../numeric/gauss.js";
+import { addCubicTrig, type Cubic } from "../numeric/cubicTrig.js";
 import type { SampledPressure } from "../pressure/sampled.js";
 import type { FirstHarmonic } from "../pressure/series.js";
 import type { Halves, RelativeForces } from "./internalForces.js";
 import type { Stations } from "./stations.js";
 
 /**
- * Forces of a sampled pressure, by Gauss quadrature from sample to sample and station to station: to rounding those
- * of the curve through the samples. The balancing harmonic is integrated in closed form.
+ * Forces of a sampled pressure, integrated from sample to sample and station to station: to rounding those of the
+ * curve through the samples. The balancing harmonic is integrated in closed form.
  */
 export function sampledForces(
   pressure: SampledPressure,
@@ -51,20 +51,20 @@ function halfIntegrals(
   // ∫(e·cos α + f·sin α)·cos α dα and the same with sin α, from the back.
   const firstCosine = (angle: number, c: number, s: number) => 0.5 * (e * (angle + s * c) + f * s * s);
   const firstSine = (angle: number, c: number, s: number) => 0.5 * (e * s * s + f * (angle - s * c));
-  let [sumCosine, sumSine] = [0, 0];
-  const add = (alpha: number, weight: number) => {
-    const p = (weight * curve.at(side * alpha)) / mean;
-    sumCosine += p * Math.cos(alpha);
-    sumSine += p * Math.sin(alpha);
+  const sum = { plain: 0, cosine: 0, sine: 0 };
+  const add = (from: number, to: number) => {
+    const middle = (from + to) / 2;
+    const cubic = curve.around(side * middle);
+    addCubicTrig(side === 1 ? cubic : inMirror(cubic), middle, to - from, sum);
   };
   let nextKnot = knots.findIndex((knot) => knot > 0);
   const advance = (from: number, to: number) => {
     let at = from;
     for (; nextKnot < knots.length && knots[nextKnot] < to; nextKnot++) {
-      gaussPanel(at, knots[nextKnot], add);
+      add(at, knots[nextKnot]);
       at = knots[nextKnot];
     }
-    if (to > at) gaussPanel(at, to, add);
+    if (to > at) add(at, to);
   };
   const pressure: number[] = [];
   const cosines: number[] = [];
@@ -73,17 +73,19 @@ function halfIntegrals(
     if (k > 0) advance(theta[k - 1], theta[k]);
     const [c, s] = [cosine[k], sine[k]];
     pressure.push(curve.at(side * theta[k]) / mean + e * c + f * s);
-    cosines.push(sumCosine + firstCosine(theta[k], c, s));
-    sines.push(sumSine + firstSine(theta[k], c, s));
+    cosines.push(sum.cosine / mean + firstCosine(theta[k], c, s));
+    sines.push(sum.sine / mean + firstSine(theta[k], c, s));
   }
   advance(theta[theta.length - 1], loadLimit);
   const [c, s] = [Math.cos(loadLimit), Math.sin(loadLimit)];
   const atLimit = {
-    cosine: sumCosine + firstCosine(loadLimit, c, s),
-    sine: sumSine + firstSine(loadLimit, c, s),
+    cosine: sum.cosine / mean + firstCosine(loadLimit, c, s),
+    sine: sum.sine / mean + firstSine(loadLimit, c, s),
   };
   return { stations, pressure, cosine: cosines, sine: sines, atLimit };
 }
+
+const inMirror = ([c0, c1, c2, c3]: Cubic): Cubic => [c0, -c1, c2, -c3];
 
 /** M = ∫p·sin(α − θ) dα and V = ∫p·cos(α − θ) dα from θ to θL, with the totals from the back given. */
 function forcesBetween(half: HalfIntegrals, totalSine: number, totalCosine: number): RelativeForces {

@@ -40,20 +40,31 @@ function partForces(
   const particular = amplitudes.map((value, i) => (i === 1 ? 0 : value / (1 - i * i)));
   const slope = particular.map((value, i) => i * value);
   const first = amplitudes[1];
+  const [cosLimit, sinLimit] = [Math.cos(loadLimit), Math.sin(loadLimit)];
+  const atLimit = (terms: readonly number[]) =>
+    terms.reduce((sum, value, i) => sum + value * Math.cos(i * loadLimit), 0);
+  // M of the particular solution for even terms, M′ for odd ones.
+  const left = even
+    ? atLimit(particular) + 0.5 * first * loadLimit * sinLimit
+    : atLimit(slope) - 0.5 * first * (cosLimit - loadLimit * sinLimit);
+  const free = -left / cosLimit;
   const count = theta.length;
-  const pressure = new Array<number>(count + 1);
-  const moment = new Array<number>(count + 1);
-  const shear = new Array<number>(count + 1);
-  // One place more than there are stations: the end of the load.
-  for (let k = 0; k <= count; k++) {
-    const [angle, c, s] =
-      k < count ? [theta[k], cosine[k], sine[k]] : [loadLimit, Math.cos(loadLimit), Math.sin(loadLimit)];
-    let [b, bAcross] = even ? [c, s] : [s, -c];
+  const pressure = new Array<number>(count);
+  const moment = new Array<number>(count);
+  const shear = new Array<number>(count);
+  for (let k = 0; k < count; k++) {
+    const c = cosine[k];
+    const s = sine[k];
+    let b = even ? c : s;
+    let bAcross = even ? s : -c;
+    const angle = 0.5 * first * theta[k];
     let p = amplitudes[0] + first * b;
-    let m = particular[0] + 0.5 * first * angle * bAcross;
-    let v = -0.5 * first * (bAcross + angle * b);
+    let m = particular[0] + free * b + angle * bAcross;
+    let v = (free - 0.5 * first) * bAcross - angle * b;
     for (let i = 2; i < amplitudes.length; i++) {
-      [b, bAcross] = [b * c - bAcross * s, bAcross * c + b * s];
+      const next = b * c - bAcross * s;
+      bAcross = bAcross * c + b * s;
+      b = next;
       p += amplitudes[i] * b;
       m += particular[i] * b;
       v += slope[i] * bAcross;
@@ -61,13 +72,6 @@ function partForces(
     pressure[k] = p;
     moment[k] = m;
     shear[k] = v;
-  }
-  const [momentAtLimit, shearAtLimit] = [moment.pop() as number, shear.pop() as number];
-  pressure.pop();
-  const free = even ? -momentAtLimit / Math.cos(loadLimit) : shearAtLimit / Math.cos(loadLimit);
-  for (let k = 0; k < count; k++) {
-    moment[k] += free * (even ? cosine[k] : sine[k]);
-    shear[k] += free * (even ? sine[k] : -cosine[k]);
   }
   return { pressure, moment, shear };
 }

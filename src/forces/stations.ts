@@ -28,7 +28,8 @@ const FEWEST_STEPS = 7;
 export function halfStations(limit: number, count: number, breaks: readonly number[] = []): Stations {
   if (breaks.length === 0) {
     const step = limit / count;
-    const theta = Array.from({ length: count + 1 }, (_, i) => i * step);
+    const theta = new Array<number>(count + 1);
+    for (let i = 0; i <= count; i++) theta[i] = i * step;
     return { theta, ...steppedTrig(count, step), runs: [{ first: 0, last: count, step }] };
   }
   const theta: number[] = [];

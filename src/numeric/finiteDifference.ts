@@ -39,12 +39,26 @@ export function stencilStart(index: number, count: number, width: number): numbe
 
 const WIDTH = 9;
 
-/** First derivative at the nodes, from the nine nearest, or all if there are fewer. */
-export function derivative(x: readonly number[], f: readonly number[]): number[] {
-  const width = Math.min(WIDTH, x.length);
-  return x.map((at, i) => {
-    const start = stencilStart(i, x.length, width);
-    const [, weights] = differenceWeights(at, x.slice(start, start + width));
-    return weights.reduce((sum, weight, k) => sum + weight * f[start + k], 0);
+/** First-derivative weights at node i of `width` nodes at unit steps. */
+function unitRows(width: number): number[][] {
+  const nodes = Array.from({ length: width }, (_, k) => k);
+  return nodes.map((at) => differenceWeights(at, nodes)[1]);
+}
+const ROWS = unitRows(WIDTH);
+
+/**
+ * First derivative of a function given at equal steps, from the nine nearest points, or all if there are fewer.
+ *
+ * @param f values
+ * @param step distance between points
+ */
+export function derivative(f: readonly number[], step: number): number[] {
+  const width = Math.min(WIDTH, f.length);
+  const rows = width === WIDTH ? ROWS : unitRows(width);
+  return f.map((_, i) => {
+    const start = stencilStart(i, f.length, width);
+    let sum = 0;
+    for (let k = 0; k < width; k++) sum += rows[i - start][k] * f[start + k];
+    return sum / step;
   });
 }

@@ -1,9 +1,13 @@
+import type { Cubic } from "./cubicTrig.js";
+
 /** A curve through given points, cubic from knot to knot, with a continuous slope. */
 export interface Curve {
   /** Increasing abscissae of the points. */
   readonly knots: readonly number[];
   /** Value at t; outside the knots the cubic of the first or last interval goes on. */
   at(t: number): number;
+  /** The cubic of the interval in which t lies, in powers of the distance from t. */
+  around(t: number): Cubic;
 }
 
 /**
@@ -31,13 +35,24 @@ export function shapePreserving(x: readonly number[], y: readonly number[]): Cur
   const cubic = width.map((h, k) => (slope[k] + slope[k + 1] - 2 * rise[k]) / (h * h));
   // Neighbouring questions mostly fall into the same interval.
   let k = 0;
+  const find = (t: number) => {
+    while (k > 0 && t < x[k]) k--;
+    while (k < last - 1 && t > x[k + 1]) k++;
+    return k;
+  };
   return {
     knots: x,
     at(t) {
-      while (k > 0 && t < x[k]) k--;
-      while (k < last - 1 && t > x[k + 1]) k++;
-      const u = t - x[k];
-      return y[k] + u * (slope[k] + u * (quadratic[k] + u * cubic[k]));
+      const i = find(t);
+      const u = t - x[i];
+      return y[i] + u * (slope[i] + u * (quadratic[i] + u * cubic[i]));
+    },
+    around(t) {
+      const i = find(t);
+      const u = t - x[i];
+      const value = y[i] + u * (slope[i] + u * (quadratic[i] + u * cubic[i]));
+      const first = slope[i] + u * (2 * quadratic[i] + 3 * u * cubic[i]);
+      return [value, first, quadratic[i] + 3 * u * cubic[i], cubic[i]];
     },
   };
 }

@@ -1,5 +1,5 @@
-import { type AngleTable, tableCurve } from "../numeric/angleTable.js";
-import { gaussPanel, panels } from "../numeric/gauss.js";
+import { type AngleTable, isHalfTable, tableCurve } from "../numeric/angleTable.js";
+import { addCubicTrig, eachPanel } from "../numeric/cubicTrig.js";
 import type { Curve } from "../numeric/shapePreserving.js";
 import { balancingHarmonic, type FirstHarmonic } from "./series.js";
 
@@ -12,28 +12,22 @@ export interface SampledPressure {
   readonly balance: FirstHarmonic;
 }
 
-/** Widest panel, radians: five-point Gauss integrates a cubic times a sine over it to rounding. */
-const WIDEST_PANEL = 0.2;
-
 /**
- * Mean and balance of sampled values, by Gauss quadrature from sample to sample, which is exact for the curve used.
+ * Mean and balance of sampled values, integrated exactly from sample to sample.
  *
  * @param table samples; any unit, since only their ratio to the mean counts
  * @param loadLimit θL, radians
  */
 export function sampledPressure(table: AngleTable, loadLimit: number): SampledPressure {
   const curve = tableCurve(table);
-  let [total, cosine, sine] = [0, 0, 0];
-  const bounds = panels(-loadLimit, loadLimit, curve.knots, WIDEST_PANEL);
-  for (let k = 1; k < bounds.length; k++) {
-    gaussPanel(bounds[k - 1], bounds[k], (alpha, weight) => {
-      const p = weight * curve.at(alpha);
-      total += p;
-      cosine += p * Math.cos(alpha);
-      sine += p * Math.sin(alpha);
-    });
-  }
-  const mean = total / (2 * loadLimit);
-  const odd = table.angle[0] < 0 ? sine / mean : 0;
-  return { curve, mean, balance: balancingHarmonic(cosine / mean, odd, loadLimit) };
+  const half = isHalfTable(table);
+  const total = { plain: 0, cosine: 0, sine: 0 };
+  eachPanel(half ? 0 : -loadLimit, loadLimit, curve.knots, (from, to) => {
+    const middle = (from + to) / 2;
+    addCubicTrig(curve.around(middle), middle, to - from, total);
+  });
+  const sides = half ? 2 : 1;
+  const mean = (sides * total.plain) / (2 * loadLimit);
+  const balance = balancingHarmonic((sides * total.cosine) / mean, half ? 0 : total.sine / mean, loadLimit);
+  return { curve, mean, balance };
 }

@@ -74,12 +74,17 @@ export function wallAlong(
   const pitch = slots ? ((slots.to - slots.from) * r) / slots.count : 0;
   const zoneEnds = slots ? [slots.from, slots.to] : [];
   const breaks = [...new Set(zoneEnds.map(Math.abs))].filter((at) => at > 0 && at < limit);
+  let last: Wall = { thickness: Number.NaN };
   return {
     at(theta, inside) {
       const thickness = thicknessAt(theta);
       if (!slots || inside < slots.from || inside > slots.to) return { thickness };
-      const share = slotShare(thickness, slots.depth, slots.width, pitch);
-      return { thickness, slotted: { net: thickness - slots.depth, share } };
+      // Where the thickness does not vary, neither does what the slots make of it.
+      if (last.thickness !== thickness) {
+        const share = slotShare(thickness, slots.depth, slots.width, pitch);
+        last = { thickness, slotted: { net: thickness - slots.depth, share } };
+      }
+      return last;
     },
     symmetric:
       (shape === undefined || (typeof shape === "object" && isHalfTable(shape))) &&

@@ -60,33 +60,39 @@ export function freeOutline(
 ): Outline {
   const toOuter = outerRadius - centroidRadius;
   const last = theta.length - 1;
-  const outer = (half: HalfRing) => face(half, () => toOuter, last, delta);
-  const inner = (half: HalfRing, wall: readonly Wall[]) => {
+  const facesOf = (half: HalfRing, wall: readonly Wall[]) => {
+    const end = wall[last].thickness;
     // The cut takes the inner face away beyond this angle.
-    const limit = Math.PI - Math.asin(closedGap / (2 * (outerRadius - wall[last].thickness)));
-    const beyond = theta.findIndex((angle) => angle >= limit);
-    return face(half, (i) => toOuter - wall[i].thickness, beyond < 0 ? last : beyond, delta);
+    const limit = Math.PI - Math.asin(closedGap / (2 * (outerRadius - end)));
+    let count = last;
+    while (count > 0 && theta[count - 1] >= limit) count--;
+    const outer = new Array<Point>(last + 1);
+    const inner = new Array<Point>(count + 1);
+    for (let i = 0; i < last; i++) {
+      const [x, y, c, s] = [half.x[i], half.y[i], half.cosTangent[i], half.sinTangent[i]];
+      outer[i] = [x + toOuter * s, y - toOuter * c];
+      if (i >= count) continue;
+      const offset = toOuter - wall[i].thickness;
+      inner[i] = [x + offset * s, y - offset * c];
+    }
+    outer[last] = pointOnEnd(half, toOuter, delta);
+    inner[count] = pointOnEnd(half, toOuter - end, delta);
+    return { outer, inner };
   };
+  const right = facesOf(halves.right, walls.right);
+  const alike = halves.left === halves.right;
+  const left = alike ? right : facesOf(halves.left, walls.left);
   return {
-    outer: endToEnd(outer(halves.left), outer(halves.right)),
-    inner: endToEnd(inner(halves.left, walls.left), inner(halves.right, walls.right)),
+    outer: endToEnd(left.outer, right.outer),
+    inner: endToEnd(left.inner, right.inner),
   };
 }
 
-/** `count` stations of the face from the back on, then its corner. */
-function face(half: HalfRing, offsetAt: (i: number) => number, count: number, delta: number): Point[] {
-  const points = new Array<Point>(count + 1);
-  for (let i = 0; i < count; i++) {
-    const offset = offsetAt(i);
-    points[i] = [half.x[i] + offset * half.sinTangent[i], half.y[i] - offset * half.cosTangent[i]];
-  }
-  points[count] = pointOnEnd(half, offsetAt(half.x.length - 1), delta);
-  return points;
-}
-
+/** Joins faces that run from the back, the left one seen in the mirror. */
 function endToEnd(left: readonly Point[], right: readonly Point[]): Point[] {
-  const points: Point[] = [];
-  for (let i = left.length - 1; i > 0; i--) points.push([-left[i][0], left[i][1]]);
-  points.push(...right);
+  const before = left.length - 1;
+  const points = new Array<Point>(before + right.length);
+  for (let i = before; i > 0; i--) points[before - i] = [-left[i][0], left[i][1]];
+  for (let i = 0; i < right.length; i++) points[before + i] = right[i];
   return points;
 }

@@ -20,9 +20,10 @@ export function slotOutlines(
   toOuter: number,
 ): Point[][] {
   const spacing = (slots.to - slots.from) / slots.count;
+  const line = lineOf(free);
   return Array.from({ length: slots.count }, (_, k) => {
     const theta = slots.from + (k + 0.5) * spacing;
-    const [x, y, tangent] = lineAt(free, theta);
+    const [x, y, tangent] = line(theta);
     const [c, s] = [Math.cos(tangent), Math.sin(tangent)];
     const corner = (along: number, outward: number): Point => [
       x + along * c + outward * s,
@@ -39,12 +40,21 @@ export function slotOutlines(
   });
 }
 
-/** x, y and tangent of the line at an angle between stations. */
-function lineAt({ theta, x, y, tangent }: FreeRing, at: number): [number, number, number] {
-  const [first, last] = smoothRuns(theta).find(([, end]) => at <= theta[end]) as [number, number];
-  let index = first;
-  while (index < last - 1 && theta[index + 1] < at) index++;
-  const value = (f: readonly number[]) =>
-    localPolynomial(theta.slice(first, last + 1), f.slice(first, last + 1), index - first)(at);
-  return [value(x), value(y), value(tangent)];
+/** x, y and tangent of the line at angles between stations, asked for in rising order. */
+function lineOf({ theta, x, y, tangent }: FreeRing): (at: number) => [number, number, number] {
+  const runs = smoothRuns(theta).map(([first, last]) =>
+    [theta, x, y, tangent].map((table) => table.slice(first, last + 1)),
+  );
+  let run = 0;
+  let index = 0;
+  return (at) => {
+    while (run < runs.length - 1 && at > (runs[run][0].at(-1) as number)) {
+      run++;
+      index = 0;
+    }
+    const [angles, ...tables] = runs[run];
+    while (index < angles.length - 2 && angles[index + 1] < at) index++;
+    const [atX, atY, atTangent] = tables.map((table) => localPolynomial(angles, table, index)(at));
+    return [atX, atY, atTangent];
+  };
 }

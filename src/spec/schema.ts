@@ -64,12 +64,14 @@ function positive(dimension: Dimension, what: string) {
 /** Values at angles from the back; what depends on the ring and on neighbours is checked in `tables`. */
 const TABLE_LENGTH = { min: 3, max: 100000 };
 /** A little over half a turn: users round π up. */
-const HALF_TURN = 3.142;
+const HALF_TURN = 3.15;
 
 function list<Item extends v.GenericSchema>(item: Item, min: number, max: number, what: string) {
   const words = `must be a list of ${min} to ${max} numbers`;
   return v.pipe(v.array(item, words), v.minLength(min, words), v.maxLength(max, words), v.description(what));
 }
+
+const finiteNumber = v.pipe(v.number("must be a finite number"), v.finite("must be a finite number"));
 
 function anglesAndValues(what: string) {
   return {
@@ -79,7 +81,7 @@ function anglesAndValues(what: string) {
       TABLE_LENGTH.max,
       "angles from the back, increasing: from 0 on for a ring whose halves are alike, or for the whole ring",
     ),
-    relative: list(plainNumber(-1e9, 1e9, what), TABLE_LENGTH.min, TABLE_LENGTH.max, `${what}, one an angle`),
+    relative: list(finiteNumber, TABLE_LENGTH.min, TABLE_LENGTH.max, `${what}, one an angle`),
   };
 }
 
