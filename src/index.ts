@@ -1,20 +1,45 @@
 // In the order of the calculation.
 
+// The ring's pressure
+export {
+  type Conformability,
+  type ConformabilityLimit,
+  conformability,
+  fullContactAmplitude,
+  semiEmpiricalAmplitude,
+} from "./assess/conformability.js";
+export {
+  describePressure,
+  type PressureDescription,
+  type PressureHarmonic,
+} from "./assess/describePressure.js";
+export { type GivenRing, ringOfCurvature } from "./contact/givenRing.js";
+export { type EndCondition, type MadePressure, pressureOf } from "./contact/pressureOf.js";
+
 // The ring
 export { type DesignOptions, designRing } from "./design/designRing.js";
 export type { RingDesign, Warning } from "./design/ringDesign.js";
 export type { CutRing } from "./ends/cutRing.js";
-export type { Ends } from "./ends/ends.js";
+export type { EndFace, Ends } from "./ends/ends.js";
 export { endsInBand, type HeldEnds } from "./ends/endsInBand.js";
 export type { InstalledRing } from "./forces/installedRing.js";
 export type { Point } from "./numeric/point.js";
 // Proof
 export { type ClosureProof, proveClosure } from "./proof/proveClosure.js";
+export type { WallStations } from "./section/wall.js";
 export type { FreeRing } from "./shape/freeRing.js";
 export type { Outline } from "./shape/outline.js";
 // The order
 export { SpecError } from "./spec/error.js";
 export { MATERIALS, type Material } from "./spec/materials.js";
-export { type Load, type RingSpec, readSpec } from "./spec/readSpec.js";
-export type { RingSpecInput } from "./spec/schema.js";
-export type { ClosingStress } from "./stress/closing.js";
+export {
+  type BodySpec,
+  type Load,
+  type PressureSpec,
+  type RelativeTable,
+  type RingSpec,
+  readSpec,
+  type SlotsSpec,
+} from "./spec/readSpec.js";
+export type { BodySpecInput, RingSpecInput } from "./spec/schema.js";
+export type { ClosingStress, FibreStress } from "./stress/closing.js";

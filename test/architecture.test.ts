@@ -19,6 +19,8 @@ const STEPS = [
   "stress",
   "proof",
   "design",
+  "assess",
+  "contact",
   "svg",
   "cli",
 ];

@@ -11,6 +11,7 @@ export function curvedLaw(bar: Bar, EA: number): BarLaw {
   return {
     flexibility: bar.flexibility,
     shearCompliance: 12 / (5 * EA),
+    turn: bar.turn,
     stretch: (moment, normal, kappa0) => 1 + bar.strain(moment, normal, kappa0),
     freeCurvature(moment, normal, kappa, guess) {
       // Newton's method. The slope of the bending term alone leaves a residual slope of about (2K·a/r)², so an

@@ -16,6 +16,8 @@ export interface BarLaw {
    * @returns free curvature κ₀, 1/mm
    */
   freeCurvature(moment: number, normal: number, kappa: number, guess: number): number;
+  /** Turn λκ − κ₀ of the sections per unit free length, 1/mm; in proportion to the forces for a given κ₀. */
+  turn(moment: number, normal: number, kappa0: number): number;
   /** Stretch λ of the line on closing, from M, N and the free curvature. */
   stretch(moment: number, normal: number, kappa0: number): number;
 }

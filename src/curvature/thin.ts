@@ -10,6 +10,7 @@ export function thinLaw(flexibility: number): BarLaw {
     flexibility,
     shearCompliance: 0,
     freeCurvature: (moment, _normal, kappa) => kappa - moment * flexibility,
+    turn: (moment) => moment * flexibility,
     stretch: () => 1,
   };
 }

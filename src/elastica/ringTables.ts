@@ -1,6 +1,6 @@
 import { localPolynomial } from "../numeric/localPolynomial.js";
+import { smoothRuns } from "../numeric/smoothRuns.js";
 import { type Wall, type WallStations, wallAt } from "../section/wall.js";
-import { smoothRuns } from "../shape/smoothRuns.js";
 
 /** What the forward computations march over: from station index + 1 down to station index. */
 export interface Interval {

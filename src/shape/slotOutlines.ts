@@ -1,8 +1,8 @@
 import { localPolynomial } from "../numeric/localPolynomial.js";
 import type { Point } from "../numeric/point.js";
+import { smoothRuns } from "../numeric/smoothRuns.js";
 import type { Slots } from "../section/wall.js";
 import type { FreeRing } from "./freeRing.js";
-import { smoothRuns } from "./smoothRuns.js";
 
 /**
  * Corners of the inner slots in the free body: inner face, root, root, inner face, counter-clockwise along the ring.

@@ -1,0 +1,78 @@
+import type { CutRing } from "../ends/cutRing.js";
+import { integrateTable } from "../numeric/integrateTable.js";
+import { tapeEstimate } from "./tapeEstimate.js";
+
+/** One order of a pressure as a series over the whole circle, relative to the mean pressure. */
+export interface PressureHarmonic {
+  readonly order: number;
+  readonly cosine: number;
+  readonly sine: number;
+}
+
+/** What a ring's contact pressure is like; `relative` values are over its mean. */
+export interface PressureDescription {
+  /** Mean over the outer face, MPa. */
+  readonly mean: number;
+  readonly relative: {
+    readonly atBack: number;
+    /** At the gap: mean of both ends, and each. */
+    readonly atGap: number;
+    readonly atLeftEnd: number;
+    readonly atRightEnd: number;
+  };
+  readonly lowest: { readonly relative: number; readonly theta: number };
+  readonly highest: { readonly relative: number; readonly theta: number };
+  /**
+   * (1/π)·∫p·cos iθ dθ and the same with sine over the mean, nothing acting in the gap; from order 1, which
+   * vanishes when the pressure balances itself.
+   */
+  readonly harmonics: PressureHarmonic[];
+  /** What a tape would show, by the theory of small openings. */
+  readonly tape: {
+    /** Pull that closes the ring to its closed gap, N. Ft = p₀·d1·h1/2 for a uniform pressure only. */
+    readonly tangentialForce: number;
+    /** Diameter through the gap minus diameter at 90° to it, mm, at that gap. Positive with more pressure at the gap. */
+    readonly ovality: number;
+  };
+}
+
+/**
+ * Mean, extremes, harmonic content and tape readings of a ring's pressure.
+ *
+ * @param ring a designed ring
+ * @param highestOrder of the harmonics given; default 12
+ */
+export function describePressure(ring: CutRing, highestOrder = 12): PressureDescription {
+  const { theta, pressure, outerRadius } = ring.installed;
+  const last = theta.length - 1;
+  const back = last / 2;
+  // The outer face goes on a little past the last station, by so little that the pressure there is that of the end.
+  const overhang = Math.PI - Math.asin(ring.spec.closedGap / (2 * outerRadius)) - theta[last];
+  const integral = (weight: (angle: number) => number) =>
+    integrateTable(theta, pressure, theta[0], theta[last], weight) +
+    overhang * (pressure[0] * weight(theta[0]) + pressure[last] * weight(theta[last]));
+  const mean = integral(() => 1) / (2 * (theta[last] + overhang));
+  const relative = pressure.map((p) => p / mean);
+  const extreme = (better: (one: number, other: number) => boolean) => {
+    let at = back;
+    for (let i = last; i >= 0; i--) if (better(relative[i], relative[at])) at = i;
+    return { relative: relative[at], theta: theta[at] };
+  };
+  return {
+    mean,
+    relative: {
+      atBack: relative[back],
+      atGap: (relative[0] + relative[last]) / 2,
+      atLeftEnd: relative[0],
+      atRightEnd: relative[last],
+    },
+    lowest: extreme((one, other) => one < other),
+    highest: extreme((one, other) => one > other),
+    harmonics: Array.from({ length: highestOrder }, (_, k) => ({
+      order: k + 1,
+      cosine: integral((angle) => Math.cos((k + 1) * angle)) / (Math.PI * mean),
+      sine: integral((angle) => Math.sin((k + 1) * angle)) / (Math.PI * mean),
+    })),
+    tape: tapeEstimate(ring),
+  };
+}

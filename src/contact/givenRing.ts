@@ -1,0 +1,65 @@
+import { barsAlong } from "../curvature/lawsAlong.js";
+import { wallStations } from "../design/variation.js";
+import { closedGeometry } from "../forces/geometry.js";
+import { joined } from "../forces/mirror.js";
+import { halfStations } from "../forces/stations.js";
+import { type WallStations, wallAlong } from "../section/wall.js";
+import { SpecError } from "../spec/error.js";
+import { type BodySpec, readBodySpec } from "../spec/readSpec.js";
+import type { BodySpecInput } from "../spec/schema.js";
+
+/** A ring whose free curvature is given, wherever it comes from. Every `RingDesign` is one. */
+export interface GivenRing {
+  readonly spec: Pick<BodySpec, "bore" | "closedGap" | "section" | "material" | "theory">;
+  readonly free: {
+    /** Angle of each station when closed, radians from the back, non-decreasing from −θC to θC. */
+    readonly theta: number[];
+    /** Free curvature of the ring's line there, 1/mm. */
+    readonly curvature: number[];
+  };
+  readonly wall?: WallStations;
+}
+
+/**
+ * A ring from its body and its free curvature, to ask what pressure it makes.
+ *
+ * @param body the spec without load and pressure
+ * @param curvature free curvature of the line at half the nominal wall, 1/mm: one value for a ring that is round when
+ * free, or a function of the angle from the back that each place takes when closed, radians
+ * @throws SpecError when a field is wrong or the curvature is not finite
+ *
+ * @example
+ * // Turned round, 62 mm radius at mid wall: touches its bore all round only if its ends are held by couples.
+ * pressureOf(ringOfCurvature(body, 1 / 62)).ends.right.meets; // false
+ */
+export function ringOfCurvature(
+  body: BodySpecInput,
+  curvature: number | ((theta: number) => number),
+): GivenRing {
+  const spec = readBodySpec(body);
+  const { section } = spec;
+  const { centroidLimit, centroidRadius } = closedGeometry(
+    spec.bore,
+    section.radialThickness,
+    spec.closedGap,
+  );
+  const wall = wallAlong(section.radialThickness, section.wall, section.slots, centroidLimit, centroidRadius);
+  const stations = halfStations(centroidLimit, spec.stations, wall.breaks);
+  const theta = joined({ left: stations.theta, right: stations.theta }, -1);
+  const bars = barsAlong(spec, centroidRadius, wall, stations);
+  const at = typeof curvature === "function" ? curvature : () => curvature;
+  const values = theta.map((angle) => {
+    const value = at(angle);
+    if (typeof value === "number" && Number.isFinite(value)) return value;
+    throw new SpecError(
+      "curvature",
+      value,
+      `must be a finite number in 1/mm everywhere; this is the one at ${angle.toFixed(4)} rad from the back`,
+    );
+  });
+  return {
+    spec,
+    free: { theta, curvature: values },
+    ...(!wall.plain && { wall: wallStations(bars, section.slots) }),
+  };
+}

@@ -1,0 +1,163 @@
+import { closedGeometry } from "../forces/geometry.js";
+import { type BandedRows, solveBanded } from "../numeric/banded.js";
+import { differenceWeights, stencilStart } from "../numeric/finiteDifference.js";
+import type { GivenRing } from "./givenRing.js";
+import { nodesOf } from "./nodes.js";
+
+/** What an end of the ring would need from outside to lie on the bore like the rest. */
+export interface EndCondition {
+  /** Couple, N·mm, closing positive: bends the end of a ring whose end curvature is not the bore's. */
+  readonly couple: number;
+  /** Radial force on the tip, N, inward positive; a negative one would have to pull it off the bore. */
+  readonly force: number;
+  /** Whether the end needs no couple, so that the pressure is what a free end has. */
+  readonly meets: boolean;
+}
+
+/** The pressure that a free curvature makes while the ring touches a round bore everywhere. */
+export interface MadePressure {
+  /** Radians from the back, as in the ring given. */
+  readonly theta: number[];
+  /** MPa; negative where the ring would lift. */
+  readonly pressure: number[];
+  /** N·mm, closing positive. */
+  readonly moment: number[];
+  readonly ends: { readonly left: EndCondition; readonly right: EndCondition };
+  /** Arcs of negative pressure, radians from the back, with the lowest in MPa. None, and both ends met: it touches. */
+  readonly lifts: { readonly from: number; readonly to: number; readonly lowest: number }[];
+}
+
+/** Points to a difference formula: with a smooth curvature errors are of the order step⁷. */
+const STENCIL = 9;
+/** An end couple below this share of the largest moment counts as none: what shear does to the end is smaller. */
+const NO_COUPLE = 0.01;
+/** Negative pressures below this share of the largest are rounding. */
+const ROUNDING = 1e-6;
+
+/**
+ * Backwards: the contact pressure of a ring with a given free curvature, closed in its round bore, as long as it
+ * touches everywhere. Where the answer is negative, or an end is not met, it does not; then this is not the pressure.
+ *
+ * The bar's law gives M at each station, M″ + M = h·R·r·p then p. In the curved theory the sections' curvature holds
+ * M″ itself, (1 + (c·M′)′/r)/r with the shear compliance c, and a banded system is solved for M. Its ends are free,
+ * M = M′ = 0 at θL, where the curvature there allows it; otherwise they get the couple that the curvature asks for.
+ * Curvature is differentiated twice: an error of order n in it comes out n² as large.
+ *
+ * @param ring a design, or `ringOfCurvature(…)`
+ * @throws SpecError for tables that are unsorted, too short, not finite, or do not cover the ring
+ *
+ * @example
+ * const ring = designRing(spec);
+ * pressureOf(ring).pressure; // ring.installed.pressure, to rounding
+ */
+export function pressureOf(ring: GivenRing): MadePressure {
+  const { spec, free } = ring;
+  const { radialThickness, axialHeight: h } = spec.section;
+  const geometry = closedGeometry(spec.bore, radialThickness, spec.closedGap);
+  const { outerRadius: R, centroidRadius: r, loadLimit } = geometry;
+  const nodes = nodesOf(ring, geometry);
+  const count = nodes.length;
+  const last = count - 1;
+
+  // The law is linear in M for a known κ₀: turn = T·M, strain = S·M, both with N = −M/r.
+  const wanted = nodes.map(({ laws }) => mean(laws.map(({ kappa0 }) => 1 / r - kappa0)));
+  const turns = nodes.map(({ laws }) => mean(laws.map(({ law, kappa0 }) => law.turn(1, -1 / r, kappa0))));
+  const strains = nodes.map(({ laws }) =>
+    mean(laws.map(({ law, kappa0 }) => law.stretch(1, -1 / r, kappa0) - 1)),
+  );
+  const shear = nodes.map(({ laws }) => mean(laws.map(({ law }) => law.shearCompliance)));
+  const thinMoment = wanted.map((value, i) => value / (turns[i] - strains[i] / r));
+  const largest = Math.max(...thinMoment.map(Math.abs));
+  const meets = (end: number) => Math.abs(thinMoment[end]) <= NO_COUPLE * largest;
+
+  const stencils = nodes.map(({ theta }, i) => {
+    const start = stencilStart(i, count, STENCIL);
+    const [, first, second] = differenceWeights(
+      theta,
+      nodes.slice(start, start + STENCIL).map((node) => node.theta),
+    );
+    return { start, first, second };
+  });
+  const differenced = (f: readonly number[], i: number, order: "first" | "second") =>
+    stencils[i][order].reduce((sum, weight, k) => sum + weight * f[stencils[i].start + k], 0);
+  const shearSlope = shear.map((_, i) => differenced(shear, i, "first"));
+
+  let moment = thinMoment;
+  if (shear[0] > 0) {
+    // λ multiplies the shear term; it is 1 to some 1e-5, so the second turn is exact.
+    for (let turn = 0; turn < 3; turn++) {
+      const right = [...wanted];
+      const rows = nodes.map((_, i) => {
+        const { start, first, second } = stencils[i];
+        const own = i - start;
+        if ((i === 0 || i === last) && !meets(i)) {
+          // Of the solutions of the equation the smooth one: without shear, and what shear adds to that.
+          const bent =
+            shear[i] * differenced(thinMoment, i, "second") +
+            shearSlope[i] * differenced(thinMoment, i, "first");
+          right[i] = thinMoment[i] + bent / (r * r * (turns[i] - strains[i] / r));
+          return first.map((_, k) => (k === own ? 1 : 0));
+        }
+        if (i === 0 || i === last) {
+          // M and M′ vanish at θL, a little beyond: M = ½·h·R·r·p·(θL − θC)² there.
+          const reach = 0.5 * (loadLimit - Math.abs(nodes[i].theta)) ** 2;
+          right[i] = 0;
+          return second.map((weight, k) => (k === own ? 1 - reach : 0) - reach * weight);
+        }
+        const stretch = (1 + strains[i] * moment[i]) / (r * r);
+        return second.map(
+          (weight, k) =>
+            (k === own ? turns[i] - strains[i] / r : 0) -
+            stretch * (shear[i] * weight + shearSlope[i] * first[k]),
+        );
+      });
+      const matrix: BandedRows = { start: stencils.map(({ start }) => start), rows };
+      moment = solveBanded(matrix, right);
+    }
+  }
+
+  const pressure = moment.map((M, i) => (differenced(moment, i, "second") + M) / (h * R * r));
+  const endCondition = (end: number): EndCondition => {
+    const side = end === 0 ? -1 : 1;
+    const overhang = pressure[end] * h * R * (loadLimit - Math.abs(nodes[end].theta));
+    return {
+      couple: meets(end) ? 0 : moment[end],
+      force: (-side * differenced(moment, end, "first")) / r - overhang,
+      meets: meets(end),
+    };
+  };
+  const nodeOf = new Map(nodes.map(({ theta }, i) => [theta, i]));
+  const whole = (values: readonly number[]) => free.theta.map((angle) => values[nodeOf.get(angle) as number]);
+  return {
+    theta: [...free.theta],
+    pressure: whole(pressure),
+    moment: whole(moment),
+    ends: { left: endCondition(0), right: endCondition(last) },
+    lifts: negativeArcs(
+      nodes.map(({ theta }) => theta),
+      pressure,
+    ),
+  };
+}
+
+function negativeArcs(theta: readonly number[], pressure: readonly number[]): MadePressure["lifts"] {
+  const limit = -ROUNDING * Math.max(...pressure.map(Math.abs));
+  const arcs: { from: number; to: number; lowest: number }[] = [];
+  let open = false;
+  for (const [i, p] of pressure.entries()) {
+    if (p >= limit) {
+      open = false;
+      continue;
+    }
+    if (!open) arcs.push({ from: theta[i], to: theta[i], lowest: p });
+    open = true;
+    const arc = arcs[arcs.length - 1];
+    arc.to = theta[i];
+    arc.lowest = Math.min(arc.lowest, p);
+  }
+  return arcs;
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
