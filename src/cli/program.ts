@@ -1,4 +1,6 @@
 import { Command, CommanderError, Option } from "commander";
+import { conformability } from "../assess/conformability.js";
+import { describePressure } from "../assess/describePressure.js";
 import { designRing } from "../design/designRing.js";
 import { endsInBand } from "../ends/endsInBand.js";
 import { proveClosure } from "../proof/proveClosure.js";
@@ -64,6 +66,10 @@ Or write a spec, change it and draw it:
     .option("--json", "print the whole design as JSON instead of the report")
     .option("--svg <file>", "also write a drawing of the free ring over the closed one")
     .option("--title <text>", "title of the drawing")
+    .option(
+      "--allow-negative",
+      "show a pressure that is negative somewhere, with a warning, instead of refusing it",
+    )
     .option("--held-gap <length>", "also give the end faces of the ring held by a band at this opening");
   for (const { flag, value, help } of SPEC_FLAGS) design.option(`--${flag} <${value}>`, help);
   design
@@ -93,6 +99,7 @@ function quiet(command: Command): Command {
 
 interface DesignFlags extends Record<string, string | boolean | undefined> {
   json?: boolean;
+  allowNegative?: boolean;
   svg?: string;
   title?: string;
   heldGap?: string;
@@ -100,8 +107,10 @@ interface DesignFlags extends Record<string, string | boolean | undefined> {
 
 function designCommand(file: string | undefined, flags: DesignFlags): void {
   const spec = specFrom(file, byFlagName(flags));
-  const design = designRing(spec);
+  const design = designRing(spec, { allowNegativePressure: flags.allowNegative ?? false });
   const proof = proveClosure(design);
+  const pressure = describePressure(design);
+  const follows = conformability(design);
   const held = flags.heldGap === undefined ? undefined : endsInBand(design, openingFrom(flags.heldGap));
   // Everything is computed before anything is written.
   if (flags.svg !== undefined) {
@@ -113,8 +122,8 @@ function designCommand(file: string | undefined, flags: DesignFlags): void {
     }
   }
   const output = flags.json
-    ? `${JSON.stringify({ ...design, proof, ...(held && { held }) })}\n`
-    : report(design, proof, held);
+    ? `${JSON.stringify({ ...design, pressure, conformability: follows, proof, ...(held && { held }) })}\n`
+    : report(design, proof, pressure, follows, held);
   process.stdout.write(output);
 }
 

@@ -1,27 +1,40 @@
+import type { Conformability } from "../assess/conformability.js";
+import type { PressureDescription } from "../assess/describePressure.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import type { HeldEnds } from "../ends/endsInBand.js";
 import type { ClosureProof } from "../proof/proveClosure.js";
 import { UNITS } from "../spec/quantity.js";
-
-const degrees = (radians: number) => `${((radians * 180) / Math.PI).toFixed(4)}°`;
-const millimetres = (value: number, digits = 3) => `${value.toFixed(digits)} mm`;
-const inches = (value: number) => `${(value / 25.4).toFixed(4)} in`;
-/** An error figure; below the floor it is rounding noise, which differs from machine to machine. */
-const small = (value: number, floor: number) =>
-  Math.abs(value) < floor ? `under ${floor}` : value.toExponential(1);
-const micrometres = (value: number) => `${small(1000 * value, 1e-6)} µm`;
-const newtons = (value: number) => `${value.toFixed(2)} N`;
-
-type Row = [label: string, value: string, also?: string];
+import { CAUTIONS } from "./cautions.js";
+import {
+  block,
+  degrees,
+  inches,
+  micrometres,
+  millimetres,
+  newtons,
+  type Row,
+  signed,
+  small,
+} from "./layout.js";
+import { conformabilityRows, pressureInWords, pressureRows, wallRows } from "./pressureRows.js";
 
 /**
  * The design as a page of text for a person: mm with inch beside it, angles in degrees, cautions at the foot.
  *
  * @param design the ring
  * @param proof its closure proof
+ * @param pressure what its pressure is like
+ * @param follows how far it follows a bore
  * @param held the ends at a part-closed opening, if asked for
  */
-export function report(design: RingDesign, proof: ClosureProof, held?: HeldEnds): string {
+export function report(
+  design: RingDesign,
+  proof: ClosureProof,
+  pressure: PressureDescription,
+  follows: Conformability,
+  held?: HeldEnds,
+): string {
+  const symmetric = design.ends.left.turn === design.ends.right.turn;
   const { spec, load, ends, stress, free, installed } = design;
   const { radialThickness, axialHeight } = spec.section;
   const { material } = spec;
@@ -35,11 +48,12 @@ export function report(design: RingDesign, proof: ClosureProof, held?: HeldEnds)
   ];
 
   const sections: string[] = [
-    `Free-shape ring, ${spec.theory} bar theory, uniform pressure`,
+    `Free-shape ring, ${spec.theory} bar theory, ${pressureInWords(spec.pressure)}`,
     block("Order", [
       length("bore d1", spec.bore),
       length("radial wall thickness a1", radialThickness),
       length("axial height h1", axialHeight),
+      ...wallRows(design),
       length("closed gap s1", spec.closedGap),
       [
         "material",
@@ -56,9 +70,10 @@ export function report(design: RingDesign, proof: ClosureProof, held?: HeldEnds)
       ["stiffness parameter K", design.stiffnessParameter.toFixed(5)],
       [
         "balance e",
-        load.balance.toFixed(5),
-        "p = p0·(1 + e·cos θ), θ from the back, so that the pressure balances",
+        signed(load.balance),
+        `p = p0·(${spec.pressure.shape === "uniform" ? "1" : "wanted"} + e·cos θ), θ from the back, so that the pressure balances`,
       ],
+      ...(load.balanceSine === 0 ? [] : [["balance f", signed(load.balanceSine), "and + f·sin θ"] as Row]),
     ]),
     block("Free shape", [
       length("free gap m, at mid wall", free.gap),
@@ -67,8 +82,17 @@ export function report(design: RingDesign, proof: ClosureProof, held?: HeldEnds)
       length("bend radius at the ends", 1 / free.curvature[0]),
     ]),
     block("Ends", [
-      ["turn of each end on opening", degrees(ends.turn)],
-      ["face to symmetry axis, free", degrees(ends.faceToAxis)],
+      ...(symmetric
+        ? ([
+            ["turn of each end on opening", degrees(ends.turn)],
+            ["face to symmetry axis, free", degrees(ends.faceToAxis)],
+          ] as Row[])
+        : ([
+            ["turn of the right end on opening", degrees(ends.right.turn)],
+            ["turn of the left end on opening", degrees(ends.left.turn)],
+            ["right face to axis through back and gap, free", degrees(ends.right.faceToAxis)],
+            ["left face to axis through back and gap, free", degrees(ends.left.faceToAxis)],
+          ] as Row[])),
       ["face to section normal", degrees(ends.faceToNormal), "the same in every state"],
       [
         "wedge if cut square",
@@ -79,10 +103,21 @@ export function report(design: RingDesign, proof: ClosureProof, held?: HeldEnds)
     ]),
     block("Stress, closed", [
       stressRow("largest", stress.closing.max),
-      ["at", degrees(stress.closing.theta), "from the back"],
+      [
+        "at",
+        degrees(stress.closing.theta),
+        stress.closing.overSlot
+          ? "from the back, over a slot; its root's notch effect is not in it"
+          : "from the back",
+      ],
       stressRow("outer fibre there", stress.closing.outer),
       stressRow("inner fibre there", stress.closing.inner),
     ]),
+    block("Contact pressure", pressureRows(pressure)),
+    block(
+      "Bore out of round: amplitudes of the radius that it follows all round, away from the gap",
+      conformabilityRows(follows),
+    ),
     block("Proof of closure: the free ring closed again by a forward computation", [
       [
         "mean radius, off by",
@@ -107,30 +142,16 @@ export function report(design: RingDesign, proof: ClosureProof, held?: HeldEnds)
   return `${sections.join("\n\n")}\n`;
 }
 
-function heldRows({ gap, pull, faceToAxis }: HeldEnds): Row[] {
+function heldRows({ gap, pull, faceToAxis, left, right }: HeldEnds): Row[] {
+  const at = `held by a band at ${millimetres(gap)}`;
+  const reference = "face to the square of the band's pull";
   return [
-    [`held by a band at ${millimetres(gap)}`, degrees(faceToAxis), "face to symmetry axis"],
+    ...(left.turn === right.turn
+      ? ([[at, degrees(faceToAxis), "face to symmetry axis"]] as Row[])
+      : ([
+          [`${at}, right`, degrees(right.turn), reference],
+          [`${at}, left`, degrees(left.turn), reference],
+        ] as Row[])),
     ["pull on that band", newtons(pull)],
   ];
 }
-
-/** Rows in columns that fit the widest label and value. */
-function block(title: string, rows: Row[]): string {
-  const widest = (column: 0 | 1) => Math.max(...rows.map((row) => row[column].length));
-  const [labels, values] = [widest(0), widest(1)];
-  const lines = rows.map(([label, value, also = ""]) =>
-    `  ${label.padEnd(labels)}  ${value.padStart(values)}  ${also}`.trimEnd(),
-  );
-  return [title, ...lines].join("\n");
-}
-
-const CAUTIONS = `Cautions
-  This is design guidance, computed for an ideal elastic ring. The engine maker's limits, local codes and
-  qualified practice come first.
-  - Ends that butt when hot score the bore and break lands: check the gap for heat at both ends of ring travel,
-    and err on the wide side.
-  - The stress is that of the closed ring. Spreading it over the piston usually costs more: spread no further
-    than needed, and take special care with cast iron.
-  - A closed or banded ring stores energy: wear eye protection and hold it in a sleeve or band.
-  - Grinding, filing and cutting the gap: guards, eye protection, no loose ring in the hand; file from the outer
-    face inwards, keep the ends square, deburr.`;

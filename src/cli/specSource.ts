@@ -14,6 +14,20 @@ export const SPEC_FLAGS = [
   { flag: "force", field: ["load", "tangentialForce"], value: "force", help: "load: tangential force" },
   { flag: "pressure", field: ["load", "contactPressure"], value: "pressure", help: "load: contact pressure" },
   { flag: "free-gap", field: ["load", "freeGap"], value: "length", help: "load: free gap" },
+  {
+    flag: "more-at-gap",
+    field: ["pressure", "strength"],
+    value: "strength",
+    help: "pressure at the gap higher by this share of the mean, 0 to about 2",
+    implies: { shape: "moreAtGap" },
+  },
+  {
+    flag: "less-at-gap",
+    field: ["pressure", "strength"],
+    value: "strength",
+    help: "pressure at the gap lower by this share of the mean, 0 to 1",
+    implies: { shape: "lessAtGap" },
+  },
   { flag: "theory", field: ["theory"], value: "name", help: "curved (default) or thin" },
   { flag: "stations", field: ["stations"], value: "number", help: "stations per half ring" },
 ] as const;
@@ -24,8 +38,8 @@ type SpecFlag = (typeof SPEC_FLAGS)[number];
 type Draft = Record<string, unknown>;
 
 /**
- * Puts a spec together from a file and from flags; flags win. A load given by flag replaces the file's, and a
- * material name its modulus, so that a flag never contradicts the file; two load flags do contradict each other.
+ * Puts a spec together from a file and from flags; flags win. A load or a pressure given by flag replaces the file's, and
+ * a material name its modulus, so that a flag never contradicts the file; two load flags do contradict each other.
  *
  * @param file path of a JSON spec, comments allowed
  * @param flags values by flag name, as typed
@@ -42,20 +56,25 @@ export function specFrom(
     );
   }
   const draft: Draft = file === undefined ? {} : readJson(file);
-  for (const group of ["load", "material"]) {
+  for (const group of ["load", "material", "pressure"]) {
     const members = given.filter(({ field }) => field[0] === group);
     if (members.length > 1) {
       const names = members.map(({ flag }) => `--${flag}`).join(" and ");
       throw new InputError(`${names} contradict each other: give one of them`);
     }
   }
-  if (given.some(({ field }) => field[0] === "load")) draft.load = {};
-  for (const { flag, field, value } of given) {
+  for (const group of ["load", "pressure"]) {
+    if (given.some(({ field }) => field[0] === group)) draft[group] = {};
+  }
+  for (const { flag, field, value, ...rest } of given) {
     const text = flags[flag] as string;
     const [outer, inner] = field as readonly [string, string?];
     const read = value === "name" ? text : numberOrText(text);
     if (inner === undefined) draft[outer] = read;
-    else draft[outer] = { ...asObject(draft[outer]), [inner]: read };
+    else {
+      const implied = "implies" in rest ? rest.implies : {};
+      draft[outer] = { ...asObject(draft[outer]), ...implied, [inner]: read };
+    }
   }
   return draft as unknown as RingSpecInput;
 }
@@ -69,7 +88,7 @@ function asObject(value: unknown): object {
   return typeof value === "object" && value !== null && !Array.isArray(value) ? value : {};
 }
 
-function readJson(file: string): Draft {
+export function readJson(file: string): Draft {
   let text: string;
   try {
     text = readFileSync(file, "utf8");

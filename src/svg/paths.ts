@@ -1,4 +1,5 @@
 import { line } from "d3-shape";
+import type { RingDesign } from "../design/ringDesign.js";
 import type { Point } from "../numeric/point.js";
 import type { Outline } from "../shape/outline.js";
 import { fixed } from "./text.js";
@@ -12,9 +13,25 @@ const polyline = line<Point>()
   .y(([, y]) => -y)
   .digits(3);
 
-/** The free body as one closed path: outer face, right cut, inner face back, left cut. */
-export function bodyPath({ outer, inner }: Outline): string {
-  return `${polyline([...thinned(outer), ...thinned(inner).reverse()])}Z`;
+/** The free body as one closed path: outer face, right cut, inner face back with its slots, left cut. */
+export function bodyPath({ outer, inner, slots = [] }: Outline): string {
+  return `${polyline([...thinned(outer), ...slotted(thinned(inner), slots).reverse()])}Z`;
+}
+
+/** Angle of a point about the centre of the bore, from the back. */
+const angleOf = ([x, y]: Point) => Math.atan2(x, -y);
+
+/** The inner face with the slots cut in; both run from the left end to the right end. */
+function slotted(inner: readonly Point[], slots: readonly Point[][]): Point[] {
+  const face: Point[] = [];
+  let next = 0;
+  for (const slot of slots) {
+    const [from, to] = [angleOf(slot[0]), angleOf(slot[slot.length - 1])];
+    for (; next < inner.length && angleOf(inner[next]) < from; next++) face.push(inner[next]);
+    while (next < inner.length && angleOf(inner[next]) <= to) next++;
+    face.push(...slot);
+  }
+  return [...face, ...inner.slice(next)];
 }
 
 /** Every n-th point, corners and back always kept. */
@@ -24,15 +41,49 @@ function thinned(face: readonly Point[]): Point[] {
   return face.filter((_, i) => i === last || (i - last / 2) % stride === 0 || i === 0);
 }
 
+/** The closed ring as one path, with its slots, whatever its wall. */
+export function closedBodyPath({ spec, installed, wall }: RingDesign): string {
+  const { radialThickness, slots } = spec.section;
+  const R = installed.outerRadius;
+  if (!wall) return plainBodyPath(R, radialThickness, spec.closedGap);
+  const { theta } = installed;
+  const at = (radius: number, angle: number): Point => [radius * Math.sin(angle), -radius * Math.cos(angle)];
+  const end = (radius: number, side: 1 | -1): Point => [
+    (side * spec.closedGap) / 2,
+    Math.sqrt(radius * radius - spec.closedGap ** 2 / 4),
+  ];
+  const face = (radiusAt: (i: number) => number): Point[] => [
+    end(radiusAt(0), -1),
+    ...theta.slice(1, -1).map((angle, i) => at(radiusAt(i + 1), angle)),
+    end(radiusAt(theta.length - 1), 1),
+  ];
+  const corners = slots
+    ? Array.from({ length: slots.count }, (_, k) => {
+        const middle = slots.from + ((slots.to - slots.from) * (k + 0.5)) / slots.count;
+        const nearest = theta.findIndex((angle) => angle >= middle);
+        const inner = R - wall.thickness[nearest];
+        const corner = (radius: number, side: number): Point =>
+          at(radius, middle + (side * slots.width) / (2 * radius));
+        return [
+          corner(inner, -1),
+          corner(inner + slots.depth, -1),
+          corner(inner + slots.depth, 1),
+          corner(inner, 1),
+        ];
+      })
+    : [];
+  return bodyPath({ outer: face(() => R), inner: face((i) => R - wall.thickness[i]), slots: corners });
+}
+
 /**
- * The closed ring as one path. Each face is two arcs that meet at the back: a single one would vanish where the gap is
+ * The closed ring of one wall as one path. Each face is two arcs that meet at the back: a single one would vanish where the gap is
  * nil, since an arc from a point to itself is not drawn.
  *
  * @param R outer radius, mm
  * @param a radial wall thickness, mm
  * @param s closed gap, mm
  */
-export function closedBodyPath(R: number, a: number, s: number): string {
+function plainBodyPath(R: number, a: number, s: number): string {
   const corner = (radius: number, side: 1 | -1) =>
     `${fixed((side * s) / 2)},${fixed(-Math.sqrt(radius * radius - (s * s) / 4))}`;
   const face = (radius: number, sweep: 0 | 1, end: string) => {

@@ -1,5 +1,6 @@
 import { scaleLinear } from "d3-scale";
 import type { RingDesign } from "../design/ringDesign.js";
+import type { Point } from "../numeric/point.js";
 import { bodyPath, closedBodyPath } from "./paths.js";
 import { escapeText, fixed } from "./text.js";
 
@@ -52,9 +53,9 @@ export function renderRing(design: RingDesign, options: RenderOptions = {}): str
     `with a gap of ${mm(closedGap)}. Tangential force ${load.tangentialForce.toFixed(2)} N, contact pressure ${load.contactPressure.toFixed(4)} MPa.`;
 
   const xs = outline.outer.map(([x]) => x);
-  const halfWidth = Math.max(R, ...xs) + 2 * type;
+  const halfWidth = Math.max(R, ...xs.map(Math.abs)) + 2 * type;
   const top = Math.max(R, ...outline.outer.map(([, y]) => y));
-  const [tipX, tipY] = [free.x.at(-1) as number, free.y.at(-1) as number];
+  const tips: Point[] = [0, free.x.length - 1].map((end) => [free.x[end], -free.y[end]]);
   const dimensionY = -(top + 1.6 * type);
   const frameTop = dimensionY - 4.6 * type;
   const bottom = Math.max(R, ...outline.outer.map(([, y]) => -y)) + type;
@@ -72,12 +73,12 @@ export function renderRing(design: RingDesign, options: RenderOptions = {}): str
     `<style>${STYLE}</style>`,
     `<rect class="paper" x="${fixed(-halfWidth)}" y="${fixed(frameTop)}" width="${fixed(2 * halfWidth)}" height="${fixed(frameHeight)}"/>`,
     `<g stroke-width="${fixed(type / 24)}">`,
-    path("closed", closedBodyPath(R, section.radialThickness, closedGap)),
+    path("closed", closedBodyPath(design)),
     path("free", bodyPath(outline)),
     `<circle class="line bore" r="${fixed(R)}" stroke-width="${fixed(type / 12)}"/>`,
     axes(dimensionY - 0.6 * type, bottom, R + type, type),
-    freeGapDimension(tipX, -tipY, dimensionY, type),
-    text(0, dimensionY - 1.1 * type, `free gap ${mm(free.gap)}`),
+    freeGapDimension(tips, dimensionY, type),
+    text((tips[0][0] + tips[1][0]) / 2, dimensionY - 1.1 * type, `free gap ${mm(free.gap)}`),
     path(
       "line",
       `M${fixed(closedGap / 2)},${fixed(gapTop)}L${fixed(1.2 * type)},${fixed(gapTop + 6.4 * type)}`,
@@ -101,17 +102,17 @@ function axes(top: number, bottom: number, reach: number, type: number): string 
 }
 
 /** Extension lines from the free ends, dimension line with arrowheads; outside the lines where the gap is narrow. */
-function freeGapDimension(x: number, tipY: number, y: number, type: number): string {
+function freeGapDimension([[leftX, leftY], [rightX, rightY]]: Point[], y: number, type: number): string {
   const head = 0.6 * type;
-  const outside = x < 2 * head;
+  const outside = rightX - leftX < 4 * head;
   const way = outside ? -1 : 1;
   const arrow = (tip: number, direction: number) =>
     `M${fixed(tip)},${fixed(y)}l${fixed(direction * head)},${fixed(head / 4)}v${fixed(-head / 2)}Z`;
-  const reach = outside ? x + 3 * head : x;
-  const extension = (at: number) => `M${fixed(at)},${fixed(tipY)}V${fixed(y - head)}`;
+  const reach = outside ? 3 * head : 0;
+  const extension = (at: number, from: number) => `M${fixed(at)},${fixed(from)}V${fixed(y - head)}`;
   return (
-    `<path class="line" d="${extension(-x)}${extension(x)}M${fixed(-reach)},${fixed(y)}H${fixed(reach)}"/>` +
-    `<path class="fill" d="${arrow(-x, way)}${arrow(x, -way)}"/>`
+    `<path class="line" d="${extension(leftX, leftY)}${extension(rightX, rightY)}M${fixed(leftX - reach)},${fixed(y)}H${fixed(rightX + reach)}"/>` +
+    `<path class="fill" d="${arrow(leftX, way)}${arrow(rightX, -way)}"/>`
   );
 }
 
