@@ -32,14 +32,7 @@ export type { Outline } from "./shape/outline.js";
 // The order
 export { SpecError } from "./spec/error.js";
 export { MATERIALS, type Material } from "./spec/materials.js";
-export {
-  type BodySpec,
-  type Load,
-  type PressureSpec,
-  type RelativeTable,
-  type RingSpec,
-  readSpec,
-  type SlotsSpec,
-} from "./spec/readSpec.js";
+export { readSpec } from "./spec/readSpec.js";
+export type { BodySpec, Load, PressureSpec, RelativeTable, RingSpec, SlotsSpec } from "./spec/ringSpec.js";
 export type { BodySpecInput, RingSpecInput } from "./spec/schema.js";
 export type { ClosingStress, FibreStress } from "./stress/closing.js";

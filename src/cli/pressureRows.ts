@@ -1,7 +1,7 @@
 import type { Conformability } from "../assess/conformability.js";
 import type { PressureDescription } from "../assess/describePressure.js";
 import type { RingDesign } from "../design/ringDesign.js";
-import type { PressureSpec } from "../spec/readSpec.js";
+import type { PressureSpec } from "../spec/ringSpec.js";
 import { degrees, inches, millimetres, newtons, type Row } from "./layout.js";
 
 /** The wanted pressure in a few words. */

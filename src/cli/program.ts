@@ -1,18 +1,11 @@
-import { Command, CommanderError, Option } from "commander";
-import { conformability } from "../assess/conformability.js";
-import { describePressure } from "../assess/describePressure.js";
-import { designRing } from "../design/designRing.js";
-import { endsInBand } from "../ends/endsInBand.js";
-import { proveClosure } from "../proof/proveClosure.js";
+import { Command, CommanderError } from "commander";
 import { SpecError } from "../spec/error.js";
-import { readQuantity } from "../spec/quantity.js";
-import { renderRing } from "../svg/renderRing.js";
+import { designCommand } from "./designCommand.js";
 import { EXAMPLE_SPEC } from "./example.js";
 import { InputError } from "./inputError.js";
-import { report } from "./report.js";
-import { numberOrText, SPEC_FLAGS, specFrom } from "./specSource.js";
+import { pressureCommand } from "./pressureCommand.js";
+import { SPEC_FLAGS } from "./specSource.js";
 import { VERSION } from "./version.js";
-import { writeTextFile } from "./writeFile.js";
 
 /** Exit statuses: bad input is the user's to mend; anything else is not. */
 const DONE = 0;
@@ -86,6 +79,26 @@ Examples:
     )
     .action(designCommand);
 
+  const pressure = quiet(program.command("pressure"))
+    .description(
+      "Backwards: the pressure that a free ring makes in its round bore, as long as it touches all round.",
+    )
+    .argument("[RING.json]", "a design as printed by design --json, or a spec together with --free-radius")
+    .option("--free-radius <length>", "the ring is round when free, with this radius at mid wall")
+    .option("--json", "print pressure and moment at every station as JSON instead of the report");
+  for (const { flag, value, field, help } of SPEC_FLAGS) {
+    if (field[0] !== "load" && field[0] !== "pressure") pressure.option(`--${flag} <${value}>`, help);
+  }
+  pressure
+    .addHelpText(
+      "after",
+      `
+Examples:
+  $ camround design ring.json --json > design.json && camround pressure design.json
+  $ camround pressure ring.json --free-radius "59 mm"      the same wire, turned or coiled round`,
+    )
+    .action(pressureCommand);
+
   quiet(program.command("example"))
     .description("Print a commented spec to start from.")
     .action(() => void process.stdout.write(EXAMPLE_SPEC));
@@ -95,48 +108,4 @@ Examples:
 /** Errors come out through `run`, as one line. */
 function quiet(command: Command): Command {
   return command.exitOverride().configureOutput({ outputError: () => {} });
-}
-
-interface DesignFlags extends Record<string, string | boolean | undefined> {
-  json?: boolean;
-  allowNegative?: boolean;
-  svg?: string;
-  title?: string;
-  heldGap?: string;
-}
-
-function designCommand(file: string | undefined, flags: DesignFlags): void {
-  const spec = specFrom(file, byFlagName(flags));
-  const design = designRing(spec, { allowNegativePressure: flags.allowNegative ?? false });
-  const proof = proveClosure(design);
-  const pressure = describePressure(design);
-  const follows = conformability(design);
-  const held = flags.heldGap === undefined ? undefined : endsInBand(design, openingFrom(flags.heldGap));
-  // Everything is computed before anything is written.
-  if (flags.svg !== undefined) {
-    const drawing = renderRing(design, flags.title === undefined ? {} : { title: flags.title });
-    try {
-      writeTextFile(flags.svg, drawing);
-    } catch (error) {
-      throw new Error(`cannot write ${JSON.stringify(flags.svg)}: ${(error as Error).message}`);
-    }
-  }
-  const output = flags.json
-    ? `${JSON.stringify({ ...design, pressure, conformability: follows, proof, ...(held && { held }) })}\n`
-    : report(design, proof, pressure, follows, held);
-  process.stdout.write(output);
-}
-
-/** Back from the parser's names for them. */
-function byFlagName(flags: DesignFlags): Record<string, string> {
-  const named = SPEC_FLAGS.map(({ flag }) => [flag, flags[new Option(`--${flag}`).attributeName()]] as const);
-  return Object.fromEntries(
-    named.filter((entry): entry is [(typeof entry)[0], string] => entry[1] !== undefined),
-  );
-}
-
-function openingFrom(text: string): number {
-  const length = readQuantity(numberOrText(text), "length");
-  if (typeof length !== "number") throw new SpecError("--held-gap", text, length.reason);
-  return length;
 }

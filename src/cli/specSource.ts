@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import { Option } from "commander";
 import { type ParseError, parse, printParseErrorCode } from "jsonc-parser";
 import type { RingSpecInput } from "../spec/schema.js";
 import { InputError } from "./inputError.js";
@@ -33,6 +34,17 @@ export const SPEC_FLAGS = [
 ] as const;
 
 type SpecFlag = (typeof SPEC_FLAGS)[number];
+
+/** Flags of a command, by the parser's names for them. */
+export type Flags = Record<string, string | boolean | undefined>;
+
+/** Those that set spec fields, by their own names. */
+export function specFlags(flags: Flags): Record<string, string> {
+  const named = SPEC_FLAGS.map(({ flag }) => [flag, flags[new Option(`--${flag}`).attributeName()]] as const);
+  return Object.fromEntries(
+    named.filter((entry): entry is [(typeof entry)[0], string] => entry[1] !== undefined),
+  );
+}
 
 /** The default is a rectangular section and a uniform pressure. */
 type Draft = Record<string, unknown>;
@@ -88,7 +100,7 @@ function asObject(value: unknown): object {
   return typeof value === "object" && value !== null && !Array.isArray(value) ? value : {};
 }
 
-export function readJson(file: string): Draft {
+function readJson(file: string): Draft {
   let text: string;
   try {
     text = readFileSync(file, "utf8");

@@ -5,7 +5,8 @@ import { joined } from "../forces/mirror.js";
 import { halfStations } from "../forces/stations.js";
 import { type WallStations, wallAlong } from "../section/wall.js";
 import { SpecError } from "../spec/error.js";
-import { type BodySpec, readBodySpec } from "../spec/readSpec.js";
+import { readBodySpec } from "../spec/readSpec.js";
+import type { BodySpec } from "../spec/ringSpec.js";
 import type { BodySpecInput } from "../spec/schema.js";
 
 /** A ring whose free curvature is given, wherever it comes from. Every `RingDesign` is one. */

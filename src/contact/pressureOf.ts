@@ -23,15 +23,17 @@ export interface MadePressure {
   /** N·mm, closing positive. */
   readonly moment: number[];
   readonly ends: { readonly left: EndCondition; readonly right: EndCondition };
-  /** Arcs of negative pressure, radians from the back, with the lowest in MPa. None, and both ends met: it touches. */
+  /** Arcs of negative pressure, radians from the back, with the lowest in MPa. */
   readonly lifts: { readonly from: number; readonly to: number; readonly lowest: number }[];
+  /** Whether the ring really touches all round: no lifts, no couple, and no pull on a tip. */
+  readonly touches: boolean;
 }
 
 /** Points to a difference formula: with a smooth curvature errors are of the order step⁷. */
 const STENCIL = 9;
 /** An end couple below this share of the largest moment counts as none: what shear does to the end is smaller. */
 const NO_COUPLE = 0.01;
-/** Negative pressures below this share of the largest are rounding. */
+/** Negative pressures and forces on the tips below this share of the largest, or of it times h·R, are rounding. */
 const ROUNDING = 1e-6;
 
 /**
@@ -128,15 +130,20 @@ export function pressureOf(ring: GivenRing): MadePressure {
   };
   const nodeOf = new Map(nodes.map(({ theta }, i) => [theta, i]));
   const whole = (values: readonly number[]) => free.theta.map((angle) => values[nodeOf.get(angle) as number]);
+  const ends = { left: endCondition(0), right: endCondition(last) };
+  const lifts = negativeArcs(
+    nodes.map(({ theta }) => theta),
+    pressure,
+  );
+  const pullLimit = -ROUNDING * h * R * Math.max(...pressure.map(Math.abs));
+  const bearsItself = ({ meets, force }: EndCondition) => meets && force >= pullLimit;
   return {
     theta: [...free.theta],
     pressure: whole(pressure),
     moment: whole(moment),
-    ends: { left: endCondition(0), right: endCondition(last) },
-    lifts: negativeArcs(
-      nodes.map(({ theta }) => theta),
-      pressure,
-    ),
+    ends,
+    lifts,
+    touches: lifts.length === 0 && bearsItself(ends.left) && bearsItself(ends.right),
   };
 }
 

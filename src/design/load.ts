@@ -1,5 +1,5 @@
 import { SpecError } from "../spec/error.js";
-import type { RingSpec } from "../spec/readSpec.js";
+import type { RingSpec } from "../spec/ringSpec.js";
 
 /** What turns a load into the ring's tangential force. */
 export interface LoadCase {

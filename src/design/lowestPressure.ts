@@ -2,8 +2,9 @@ import type { Halves, RelativeForces } from "../forces/internalForces.js";
 import { joinedBy } from "../forces/mirror.js";
 import type { BalancedPressure } from "../pressure/balanced.js";
 import { lowestPressure } from "../pressure/lowest.js";
+import type { SampledPressure } from "../pressure/sampled.js";
 import { SpecError } from "../spec/error.js";
-import type { RingSpec } from "../spec/readSpec.js";
+import type { RingSpec } from "../spec/ringSpec.js";
 
 /** A pressure that touches nil is allowed; rounding may take it below. */
 const ROUNDING = 1e-12;
@@ -34,6 +35,9 @@ export function checkLowestPressure(
 ): NegativePressure | undefined {
   // A uniform pressure stays positive for every gap that a spec may have.
   if (wanted.shape === "uniform") return undefined;
+  if (wanted.shape === "sampled" && !((pressure.form as SampledPressure).mean > 0)) {
+    throw new SpecError("pressure.relative", wanted.relative, "must have a mean above 0");
+  }
   const lowest = lowestPressure(
     pressure,
     theta,

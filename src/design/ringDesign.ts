@@ -1,7 +1,7 @@
 import type { CutRing } from "../ends/cutRing.js";
 import type { ClosureProof } from "../proof/proveClosure.js";
 import type { Outline } from "../shape/outline.js";
-import type { RingSpec } from "../spec/readSpec.js";
+import type { RingSpec } from "../spec/ringSpec.js";
 import type { ClosingStress } from "../stress/closing.js";
 
 /** A result that stands, but outside what the theory was checked for, or past a limit of the user's. */

@@ -3,7 +3,7 @@ import type { Halves, RelativeForces } from "../forces/internalForces.js";
 import { joinedBy } from "../forces/mirror.js";
 import { integralFromBack, type Stations } from "../forces/stations.js";
 import type { WallStations } from "../section/wall.js";
-import type { RingSpec, SlotsSpec } from "../spec/readSpec.js";
+import type { RingSpec, SlotsSpec } from "../spec/ringSpec.js";
 
 /** The wall of both halves as arrays, end to end. */
 export function wallStations(bars: Halves<HalfBar>, slots: SlotsSpec | undefined): WallStations {

@@ -1,4 +1,4 @@
-import type { RingSpec } from "../spec/readSpec.js";
+import type { RingSpec } from "../spec/ringSpec.js";
 import type { ClosingStress } from "../stress/closing.js";
 import type { NegativePressure } from "./lowestPressure.js";
 import type { Warning } from "./ringDesign.js";

@@ -1,7 +1,7 @@
 import type { InstalledRing } from "../forces/installedRing.js";
 import type { WallStations } from "../section/wall.js";
 import type { FreeRing } from "../shape/freeRing.js";
-import type { RingSpec } from "../spec/readSpec.js";
+import type { RingSpec } from "../spec/ringSpec.js";
 import type { Ends } from "./ends.js";
 
 /** A free ring with its ends cut: what the forward computations need to know. Every `RingDesign` is one. */

@@ -1,14 +1,9 @@
 import { toJsonSchema } from "@valibot/to-json-schema";
+import type { QuantityMetadata, Range } from "./fields.js";
+import { PRESSURE_SCHEMAS } from "./pressureSchema.js";
 import { OWN_UNIT, QUANTITY_PATTERN } from "./quantity.js";
-import {
-  materialName,
-  materialSchema,
-  PRESSURE_SCHEMAS,
-  type QuantityMetadata,
-  type Range,
-  specSchema,
-  wallTableSchema,
-} from "./schema.js";
+import { materialName, materialSchema, specSchema } from "./schema.js";
+import { wallTableSchema } from "./sectionSchema.js";
 
 /**
  * The spec's JSON Schema (draft 7), for editors and other tools. Used when the package is built, not at run time.

@@ -1,6 +1,6 @@
 import { tableCurve } from "../numeric/angleTable.js";
 import { SpecError } from "./error.js";
-import type { RelativeTable, SlotsSpec } from "./readSpec.js";
+import type { RelativeTable, SlotsSpec } from "./ringSpec.js";
 import type { BodyOutput } from "./schema.js";
 import { checkTable } from "./tables.js";
 

@@ -1,7 +1,7 @@
 import type { InstalledRing } from "../forces/installedRing.js";
 import { area, curvedSecondMoment, secondMoment } from "../section/rectangle.js";
 import { type WallStations, wallAt } from "../section/wall.js";
-import type { RingSpec } from "../spec/readSpec.js";
+import type { RingSpec } from "../spec/ringSpec.js";
 
 /** Stress of the outer and of the inner fibre, MPa, tension positive. */
 export interface FibreStress {

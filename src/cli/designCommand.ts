@@ -1,0 +1,42 @@
+import { conformability } from "../assess/conformability.js";
+import { describePressure } from "../assess/describePressure.js";
+import { designRing } from "../design/designRing.js";
+import { endsInBand } from "../ends/endsInBand.js";
+import { proveClosure } from "../proof/proveClosure.js";
+import { renderRing } from "../svg/renderRing.js";
+import { lengthFlag } from "./lengthFlag.js";
+import { report } from "./report.js";
+import { type Flags, specFlags, specFrom } from "./specSource.js";
+import { writeTextFile } from "./writeFile.js";
+
+interface DesignFlags extends Flags {
+  json?: boolean;
+  allowNegative?: boolean;
+  svg?: string;
+  title?: string;
+  heldGap?: string;
+}
+
+/** `camround design`. */
+export function designCommand(file: string | undefined, flags: DesignFlags): void {
+  const spec = specFrom(file, specFlags(flags));
+  const design = designRing(spec, { allowNegativePressure: flags.allowNegative ?? false });
+  const proof = proveClosure(design);
+  const pressure = describePressure(design);
+  const follows = conformability(design);
+  const held =
+    flags.heldGap === undefined ? undefined : endsInBand(design, lengthFlag("--held-gap", flags.heldGap));
+  // Everything is computed before anything is written.
+  if (flags.svg !== undefined) {
+    const drawing = renderRing(design, flags.title === undefined ? {} : { title: flags.title });
+    try {
+      writeTextFile(flags.svg, drawing);
+    } catch (error) {
+      throw new Error(`cannot write ${JSON.stringify(flags.svg)}: ${(error as Error).message}`);
+    }
+  }
+  const output = flags.json
+    ? `${JSON.stringify({ ...design, pressure, conformability: follows, proof, ...(held && { held }) })}\n`
+    : report(design, proof, pressure, follows, held);
+  process.stdout.write(output);
+}

@@ -1,0 +1,80 @@
+import * as v from "valibot";
+import { type Dimension, OWN_UNIT, readQuantity, waysToWrite } from "./quantity.js";
+
+/** Kinds of field, each with the words that a wrong value is refused with. */
+
+/** Range of a number; `above` excludes its bound, `min` and `max` include theirs. */
+export type Range = { above?: number; min?: number; max: number };
+
+/** What `v.metadata` carries so that the JSON Schema can tell the same range. */
+export type QuantityMetadata = { dimension: Dimension; range: Range };
+
+function inRange(value: number, { above, min, max }: Range): boolean {
+  return (above === undefined || value > above) && (min === undefined || value >= min) && value <= max;
+}
+
+function rangeInWords({ above, min, max }: Range, unit: string): string {
+  const from = above === undefined ? `from ${min}` : `above ${above}`;
+  const to = max < Number.MAX_VALUE ? ` to ${max}` : "";
+  return `${from}${to}${unit}`;
+}
+
+/** A finite number in the library's unit, or a string with a unit; always a number in the library's unit after reading. */
+export function quantity(dimension: Dimension, range: Range, what: string) {
+  const words = `must be ${rangeInWords(range, ` ${OWN_UNIT[dimension]}`)}, as ${waysToWrite(dimension)}`;
+  return v.pipe(
+    v.custom<number | string>((value) => typeof value === "number" || typeof value === "string", words),
+    v.metadata({ description: `${what} (${OWN_UNIT[dimension]})`, quantity: { dimension, range } }),
+    v.rawTransform(({ dataset, addIssue, NEVER }) => {
+      const read = readQuantity(dataset.value, dimension);
+      if (typeof read !== "number") {
+        addIssue({ message: read.reason });
+        return NEVER;
+      }
+      if (!(Number.isFinite(read) && inRange(read, range))) {
+        addIssue({ message: words });
+        return NEVER;
+      }
+      return read;
+    }),
+  );
+}
+
+export function plainNumber(min: number, max: number, what: string) {
+  const words = `must be a number ${rangeInWords({ min, max }, "")}`;
+  return v.pipe(
+    v.number(words),
+    v.finite(words),
+    v.minValue(min, words),
+    v.maxValue(max, words),
+    v.description(what),
+  );
+}
+
+export function positive(dimension: Dimension, what: string) {
+  return quantity(dimension, { above: 0, max: Number.MAX_VALUE }, what);
+}
+
+/** Values at angles from the back; what depends on the ring and on neighbours is checked in `tables`. */
+const TABLE_LENGTH = { min: 3, max: 100000 };
+/** A little over half a turn: users round π up. */
+export const HALF_TURN = 3.15;
+
+export function list<Item extends v.GenericSchema>(item: Item, min: number, max: number, what: string) {
+  const words = `must be a list of ${min} to ${max} numbers`;
+  return v.pipe(v.array(item, words), v.minLength(min, words), v.maxLength(max, words), v.description(what));
+}
+
+const finiteNumber = v.pipe(v.number("must be a finite number"), v.finite("must be a finite number"));
+
+export function anglesAndValues(what: string) {
+  return {
+    angle: list(
+      quantity("angle", { min: -HALF_TURN, max: HALF_TURN }, "angle from the back"),
+      TABLE_LENGTH.min,
+      TABLE_LENGTH.max,
+      "angles from the back, increasing: from 0 on for a ring whose halves are alike, or for the whole ring",
+    ),
+    relative: list(finiteNumber, TABLE_LENGTH.min, TABLE_LENGTH.max, `${what}, one an angle`),
+  };
+}

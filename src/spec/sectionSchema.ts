@@ -1,0 +1,37 @@
+import * as v from "valibot";
+import { anglesAndValues, HALF_TURN, plainNumber, positive, quantity } from "./fields.js";
+
+export const wallTableSchema = v.strictObject(anglesAndValues("thickness over radialThickness"));
+
+/** Relative thickness over the angle from the back, as a table or, in a program, as a function of radians. */
+type WallTable = v.InferInput<typeof wallTableSchema>;
+type WallShape = v.InferOutput<typeof wallTableSchema> | ((theta: number) => number);
+
+const slotsSchema = v.strictObject({
+  count: v.optional(
+    v.pipe(plainNumber(1, 10000, "number of slots"), v.integer("must be a whole number from 1 to 10000")),
+  ),
+  pitch: v.optional(positive("length", "from slot to slot along mid wall")),
+  depth: positive("length", "radial depth from the inner face"),
+  width: positive("length", "width along the ring"),
+  from: v.optional(
+    quantity("angle", { min: -HALF_TURN, max: HALF_TURN }, "start of the slotted zone, from the back"),
+  ),
+  to: v.optional(
+    quantity("angle", { min: -HALF_TURN, max: HALF_TURN }, "end of the slotted zone, from the back"),
+  ),
+});
+
+export const sectionSchema = v.strictObject({
+  shape: v.optional(v.literal("rectangle", 'must be "rectangle"'), "rectangle"),
+  radialThickness: positive("length", "radial wall thickness a1"),
+  axialHeight: positive("length", "axial height h1"),
+  wall: v.optional(
+    v.lazy((input) =>
+      typeof input === "function"
+        ? v.custom<(theta: number) => number>((value) => typeof value === "function")
+        : wallTableSchema,
+    ) as v.GenericSchema<WallTable | ((theta: number) => number), WallShape>,
+  ),
+  slots: v.optional(slotsSchema),
+});
