@@ -45,6 +45,15 @@ export function checkLowestPressure(
   );
   if (lowest.relative >= -ROUNDING) return undefined;
   if (allowed) return lowest;
+  if (wanted.shape === "moreAtGap" || wanted.shape === "lessAtGap") {
+    // Both the bump and its balance grow with the strength.
+    const largest = wanted.strength / (1 - lowest.relative);
+    throw new SpecError(
+      "pressure.strength",
+      wanted.strength,
+      `must be at most ${largest.toFixed(3)} for this ring, where the pressure is nil ${place(lowest.theta)}`,
+    );
+  }
   const { cosine, sine } = pressure.balance;
   const added = cosine * Math.cos(lowest.theta) + sine * Math.sin(lowest.theta);
   const harmonic = `${cosine.toFixed(4)}·cos θ${sine === 0 ? "" : ` + ${sine.toFixed(4)}·sin θ`}`;
@@ -55,6 +64,10 @@ export function checkLowestPressure(
   throw new SpecError(
     "pressure",
     wanted,
-    `must not be negative anywhere; it is ${lowest.relative.toFixed(4)}·p0 at ${lowest.theta.toFixed(4)} rad (${((lowest.theta * 180) / Math.PI).toFixed(1)}°) from the back ${cause}`,
+    `must not be negative anywhere; it is ${lowest.relative.toFixed(4)}·p0 ${place(lowest.theta)} ${cause}`,
   );
+}
+
+function place(theta: number): string {
+  return `at ${theta.toFixed(4)} rad (${((theta * 180) / Math.PI).toFixed(1)}°) from the back`;
 }

@@ -60,6 +60,73 @@ for (const stations of [90, 180, 360, 720, 1440]) {
   );
 }
 
+/** Relative amplitudes of so many harmonics, small enough that the pressure stays positive. */
+const amplitudes = (count) => Array.from({ length: count }, (_, k) => ((k % 2 === 0 ? 1 : -1) * 0.4) / count);
+const sampled = (angle) => ({
+  pressure: { shape: "sampled", angle, relative: angle.map((at) => 1 + 0.2 * Math.cos(2 * at)) },
+});
+const evenly = (count, from) =>
+  Array.from({ length: count }, (_, k) => from + ((Math.PI - from) * k) / (count - 1));
+const harmonics = (count) => ({ pressure: { shape: "harmonics", cosine: amplitudes(count) } });
+const bothKinds = { pressure: { shape: "harmonics", cosine: amplitudes(29), sine: amplitudes(29) } };
+const withSection = (extra) => ({ section: { ...SPEC.section, ...extra } });
+
+const KINDS = [
+  ["uniform", {}],
+  ["harmonics to order 30", harmonics(29)],
+  ["the same, halves that differ", bothKinds],
+  ["360 samples of a half", sampled(evenly(360, 0))],
+  ["360 samples of the whole", sampled(evenly(360, -Math.PI))],
+  ["wall as a function", withSection({ wall: (theta) => 1 - 0.1 * Math.sin(theta / 2) ** 2 })],
+  ["60 slots", withSection({ slots: { count: 60, depth: 1.2, width: 0.6 } })],
+];
+console.log("\nkind of ring, 180 stations          best/µs  times uniform");
+const kinds = measure(
+  KINDS.map(
+    ([, extra]) =>
+      () =>
+        design(180, extra),
+  ),
+  100,
+);
+kinds.forEach(({ best }, k) => {
+  console.log(`${KINDS[k][0].padEnd(34)} ${micro(best)} ${(best / kinds[0].best).toFixed(2).padStart(14)}`);
+});
+
+const grown = (title, values, extraOf, stationsOf) => {
+  const times = measure(
+    values.map((value) => () => design(stationsOf(value), extraOf(value))),
+    40,
+  );
+  console.log(`\n${title.padEnd(34)}   best/µs  share of the first's cost a step`);
+  values.forEach((value, k) => {
+    const step =
+      k === 0
+        ? 1
+        : ((times[k].best - times[0].best) / (value - values[0]) / (times[1].best - times[0].best)) *
+          (values[1] - values[0]);
+    console.log(`${String(value).padStart(34)} ${micro(times[k].best)} ${step.toFixed(2).padStart(14)}`);
+  });
+};
+grown(
+  "order, 720 stations",
+  [20, 40, 80, 160],
+  (order) => harmonics(order - 1),
+  () => 720,
+);
+grown(
+  "stations, harmonics to order 30",
+  [180, 360, 720, 1440],
+  () => harmonics(29),
+  (stations) => stations,
+);
+grown(
+  "stations, 360 samples",
+  [180, 360, 720, 1440],
+  () => sampled(evenly(360, -Math.PI)),
+  (stations) => stations,
+);
+
 console.log("\nstations  largest error of x and y against 2880 stations/mm");
 const refined = designRing({ ...SPEC, stations: 2880 });
 for (const stations of [16, 20, 30, 45, 60, 90, 180, 360]) {
