@@ -168,6 +168,87 @@ describe("camround design", () => {
   });
 });
 
+describe("camround design with other pressures and walls", () => {
+  const ferry = JSON.parse(readFileSync(FERRY, "utf8"));
+  const withChange = (change: object) => specFile(JSON.stringify({ ...ferry, ...change }));
+
+  test("takes more or less pressure at the gap by flag, in place of the file's", () => {
+    const more = JSON.parse(camround("design", FERRY, "--more-at-gap", "0.5", "--json").stdout);
+    expect(more.spec.pressure).toEqual({ shape: "moreAtGap", strength: 0.5 });
+    expect(more.pressure.relative.atGap).toBeGreaterThan(1.49);
+    const less = JSON.parse(camround("design", FERRY, "--less-at-gap", "0.5", "--json").stdout);
+    expect(less.pressure.relative.atGap).toBeLessThan(0.51);
+    expect(less.pressure.tape.ovality).toBeLessThan(0);
+    expectRefusal(["design", FERRY, "--less-at-gap", "1.5"], "pressure.strength = 1.5", "from 0 to 1");
+    expectRefusal(["design", FERRY, "--more-at-gap", "3"], "pressure.strength = 3", "at most 2.0");
+    expectRefusal(["design", FERRY, "--more-at-gap", "1", "--less-at-gap", "1"], "contradict");
+  });
+
+  test("refuses a negative pressure, and shows it with a warning when asked", () => {
+    const file = withChange({ pressure: { shape: "harmonics", cosine: [0.9, 0.9] } });
+    expectRefusal(["design", file], "negative", "from the back");
+    const { status, stdout } = camround("design", file, "--allow-negative");
+    expect(status).toBe(0);
+    expect(stdout).toContain("! the pressure is negative");
+  });
+
+  test("reports each end of a ring whose halves differ", () => {
+    const file = withChange({ pressure: { shape: "harmonics", cosine: [], sine: [0.3] } });
+    const { stdout } = camround("design", file, "--held-gap", "5");
+    for (const part of ["right face to axis", "left face to axis", "balance f", "5.000 mm, right"]) {
+      expect(stdout).toContain(part);
+    }
+    expect(camround("design", FERRY).stdout).not.toContain("left face");
+  });
+
+  test("reports slots and what they do, with their caution", () => {
+    const slots = { count: 40, depth: 1, width: 0.6 };
+    const { stdout } = camround("design", withChange({ section: { ...ferry.section, slots } }));
+    expect(stdout).toMatch(/inner slots +40 × +1 mm deep, 0.6 mm wide/);
+    expect(stdout).toContain("notch effect");
+  });
+});
+
+describe("camround pressure", () => {
+  test("gives back the pressure of a design, and says that it touches", () => {
+    const design = camround("design", FERRY, "--more-at-gap", "0.5", "--json").stdout;
+    const file = specFile(design);
+    const made = JSON.parse(camround("pressure", file, "--json").stdout);
+    const wanted = JSON.parse(design).installed.pressure as number[];
+    // Curvature differentiated twice at 180 stations: some 1e-8 of p0 = 0.15.
+    for (const [i, p] of wanted.entries()) expect(Math.abs(made.pressure[i] - p)).toBeLessThan(1e-8);
+    expect(made.touches).toBe(true);
+    expect(camround("pressure", file).stdout).toContain("touches its bore all round");
+  });
+
+  test("tells of a round ring that its ends cannot lie so", () => {
+    const { status, stdout } = camround("pressure", FERRY, "--free-radius", "58 mm");
+    expect(status).toBe(0);
+    expect(stdout).toContain("nothing in a bore can give it");
+    expect(stdout).toContain("does not touch all round");
+  });
+
+  test("refuses what it cannot read", () => {
+    const run = (...args: string[]) => camround("pressure", ...args);
+    const spoilt = JSON.parse(camround("design", FERRY, "--json").stdout);
+    spoilt.free.curvature.pop();
+    for (const [args, words] of [
+      [[FERRY], "--free-radius"],
+      [[FERRY, "--free-radius", "0"], "--free-radius"],
+      [[FERRY, "--free-radius", "5 parsec"], "parsec"],
+      [[FERRY, "--free-radius", "58", "--bore", "-1"], "bore"],
+      [[specFile(JSON.stringify(spoilt))], "free.curvature"],
+      [["nowhere.json"], "no such file"],
+    ] as const) {
+      const { status, stdout, stderr } = run(...args);
+      expect(stderr).toMatch(/^camround: [^\n]+\n$/);
+      expect(stderr).toContain(words);
+      expect(stdout).toBe("");
+      expect(status).toBe(2);
+    }
+  });
+});
+
 describe("camround design refuses", () => {
   const ferry = JSON.parse(readFileSync(FERRY, "utf8"));
   const withChange = (change: object) => specFile(JSON.stringify({ ...ferry, ...change }));

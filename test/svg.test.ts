@@ -7,6 +7,20 @@ import { DEMO_RINGS } from "./rings.js";
 
 const FERRY: RingSpecInput = DEMO_RINGS["ferry 118 mm"];
 
+/** Invented: a slotted ring for the gas engine. */
+const SLOTTED: RingSpecInput = {
+  bore: 340,
+  closedGap: 1.3,
+  section: {
+    radialThickness: 11,
+    axialHeight: 6,
+    slots: { pitch: 12, depth: 3.5, width: 1.5, from: "-160 deg", to: "160 deg" },
+  },
+  material: "EN-GJS-500-7",
+  load: { contactPressure: 0.05 },
+  pressure: { shape: "moreAtGap", strength: 0.3 },
+};
+
 /** Text and elements of a document, by a strict XML parser that throws on anything ill-formed. */
 function read(svg: string) {
   const elements: { name: string; attributes: Record<string, string>; text: string }[] = [];
@@ -86,6 +100,51 @@ describe("renderRing", () => {
     const bore = elements.find(({ name }) => name === "circle");
     expect(Number(bore?.attributes.r)).toBe(design.spec.bore / 2);
     expect(svg.length).toBeLessThan(20000);
+  });
+
+  test("draws a slotted ring as in the reviewed file", async () => {
+    await expect(renderRing(designRing(SLOTTED))).toMatchFileSnapshot("snapshots/gas-engine-340.svg");
+  });
+
+  test("cuts every slot into the free and into the closed ring", () => {
+    const design = designRing(SLOTTED);
+    const slots = design.outline.slots as [number, number][][];
+    expect(slots).toHaveLength(design.spec.section.slots?.count as number);
+    const bodies = read(renderRing(design)).filter(
+      ({ name, attributes }) =>
+        name === "path" && (attributes.class === "free" || attributes.class === "closed"),
+    );
+    expect(bodies).toHaveLength(2);
+    for (const { attributes } of bodies) {
+      // A root's two corners lie deeper than the inner face by the slot's depth; between the slots there is none.
+      const drawn = points(attributes.d);
+      const from = (i: number) => Math.hypot(...(drawn[i] as [number, number]));
+      let roots = 0;
+      for (let i = 1; i < drawn.length; i++)
+        if (Math.abs(Math.abs(from(i) - from(i - 1)) - 3.5) < 0.2) roots++;
+      // Down into each slot and up again.
+      expect(roots).toBe(2 * slots.length);
+    }
+    const free = new Set(points(bodies[1].attributes.d).map(([x, y]) => `${x},${y}`));
+    const shown = ([x, y]: [number, number]) => `${Number(x.toFixed(3)) + 0},${Number((-y).toFixed(3)) + 0}`;
+    for (const corner of slots.flat()) expect(free.has(shown(corner))).toBe(true);
+  });
+
+  test("shows where either end of a ring with unlike halves stands", () => {
+    const wall = (theta: number) => 1 + 0.2 * Math.sin(theta / 2);
+    const design = designRing({ ...FERRY, section: { ...FERRY.section, wall } });
+    const elements = read(renderRing(design));
+    const free = elements.find(({ name, attributes }) => name === "path" && attributes.class === "free");
+    const drawn = points(free?.attributes.d as string);
+    const { outer, inner } = design.outline;
+    for (const [x, y] of [outer[0], outer[outer.length - 1], inner[0], inner[inner.length - 1]]) {
+      expect(drawn.some(([dx, dy]) => Math.abs(dx - x) < 0.001 && Math.abs(dy + y) < 0.001)).toBe(true);
+    }
+    const closed = elements.find(({ attributes }) => attributes.class === "closed" && attributes.d);
+    const radii = points(closed?.attributes.d as string).map((point) => Math.hypot(...point));
+    // Wall at the ends: 4.4·(1 ± 0.2·sin(θC/2)), sin(θC/2) = 1 to 1e-5. Either coordinate is rounded to 1 µm.
+    expect(Math.abs(Math.min(...radii) - (59 - 4.4 * 1.2))).toBeLessThan(0.001);
+    expect(Math.abs(Math.max(...radii) - 59)).toBeLessThan(0.001);
   });
 
   test("draws no arc from a point to itself, which readers leave out, even without a gap", () => {
