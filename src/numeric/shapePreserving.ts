@@ -23,16 +23,24 @@ export interface Curve {
  */
 export function shapePreserving(x: readonly number[], y: readonly number[]): Curve {
   const last = x.length - 1;
-  const width = Array.from({ length: last }, (_, k) => x[k + 1] - x[k]);
-  const rise = width.map((h, k) => (y[k + 1] - y[k]) / h);
-  const slope = x.map((_, k) => {
-    if (last === 1) return rise[0];
-    if (k === 0) return endSlope(width[0], width[1], rise[0], rise[1]);
-    if (k === last) return endSlope(width[last - 1], width[last - 2], rise[last - 1], rise[last - 2]);
-    return innerSlope(width[k - 1], width[k], rise[k - 1], rise[k]);
-  });
-  const quadratic = width.map((h, k) => (3 * rise[k] - 2 * slope[k] - slope[k + 1]) / h);
-  const cubic = width.map((h, k) => (slope[k] + slope[k + 1] - 2 * rise[k]) / (h * h));
+  const width = new Array<number>(last);
+  const rise = new Array<number>(last);
+  for (let i = 0; i < last; i++) {
+    width[i] = x[i + 1] - x[i];
+    rise[i] = (y[i + 1] - y[i]) / width[i];
+  }
+  const slope = new Array<number>(last + 1);
+  for (let i = 1; i < last; i++) slope[i] = innerSlope(width[i - 1], width[i], rise[i - 1], rise[i]);
+  // Two points alone make a straight line.
+  const [second, beforeLast] = [Math.min(1, last - 1), Math.max(0, last - 2)];
+  slope[0] = endSlope(width[0], width[second], rise[0], rise[second]);
+  slope[last] = endSlope(width[last - 1], width[beforeLast], rise[last - 1], rise[beforeLast]);
+  const quadratic = new Array<number>(last);
+  const cubic = new Array<number>(last);
+  for (let i = 0; i < last; i++) {
+    quadratic[i] = (3 * rise[i] - 2 * slope[i] - slope[i + 1]) / width[i];
+    cubic[i] = (slope[i] + slope[i + 1] - 2 * rise[i]) / (width[i] * width[i]);
+  }
   // Neighbouring questions mostly fall into the same interval.
   let k = 0;
   const find = (t: number) => {

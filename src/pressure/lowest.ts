@@ -18,8 +18,11 @@ export function lowestPressure(
   for (let i = 1; i <= last; i++) if (relative[i] < relative[at]) at = i;
   let lowest = { relative: relative[at], theta: theta[at] };
   if ("curve" in pressure.form) {
-    for (const knot of pressure.form.curve.knots) {
+    const { curve, mean, balance } = pressure.form;
+    const added = Math.abs(balance.cosine) + Math.abs(balance.sine);
+    for (const knot of curve.knots) {
       if (knot < theta[0] || knot > theta[last]) continue;
+      if (curve.at(knot) / mean - added > lowest.relative) continue;
       const value = pressure.at(knot);
       if (value < lowest.relative) lowest = { relative: value, theta: knot };
     }

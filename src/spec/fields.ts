@@ -58,23 +58,70 @@ export function positive(dimension: Dimension, what: string) {
 /** Values at angles from the back; what depends on the ring and on neighbours is checked in `tables`. */
 const TABLE_LENGTH = { min: 3, max: 100000 };
 /** A little over half a turn: users round π up. */
-export const HALF_TURN = 3.15;
+const HALF_TURN = 3.15;
 
-export function list<Item extends v.GenericSchema>(item: Item, min: number, max: number, what: string) {
+/** What `v.metadata` carries for a list. */
+export type ListMetadata = { item: v.GenericSchema; min: number; max: number };
+
+type NumberItem = v.GenericSchema<number | string, number> | v.GenericSchema<number, number>;
+
+/**
+ * A list of numbers, each as `item` reads it. Plain numbers within the range are taken as they are, without the schema
+ * library's work for each: tables are long.
+ */
+export function list<Item extends NumberItem>(
+  item: Item,
+  range: Range,
+  min: number,
+  max: number,
+  what: string,
+) {
   const words = `must be a list of ${min} to ${max} numbers`;
-  return v.pipe(v.array(item, words), v.minLength(min, words), v.maxLength(max, words), v.description(what));
+  const isList = (value: unknown) => Array.isArray(value) && value.length >= min && value.length <= max;
+  return v.pipe(
+    v.custom<v.InferInput<Item>[]>(isList, words),
+    v.metadata({ description: what, list: { item, min, max } satisfies ListMetadata }),
+    v.rawTransform(({ dataset, addIssue, NEVER }) => {
+      const input = dataset.value;
+      const numbers = new Array<number>(input.length);
+      for (const [key, value] of input.entries()) {
+        if (typeof value === "number" && inRange(value, range)) {
+          numbers[key] = value;
+          continue;
+        }
+        const read = v.safeParse(item as v.GenericSchema<unknown, number>, value);
+        if (!read.success) {
+          addIssue({
+            message: read.issues[0].message,
+            input: value,
+            path: [{ type: "array", origin: "value", input, key, value }],
+          });
+          return NEVER;
+        }
+        numbers[key] = read.output;
+      }
+      return numbers;
+    }),
+  );
 }
 
+/** Any finite number. */
+const FINITE: Range = { min: -Number.MAX_VALUE, max: Number.MAX_VALUE };
 const finiteNumber = v.pipe(v.number("must be a finite number"), v.finite("must be a finite number"));
+
+const ANGLE: Range = { min: -HALF_TURN, max: HALF_TURN };
+/** An angle from the back, in either direction. */
+export const angleFromBack = (what: string) => quantity("angle", ANGLE, what);
 
 export function anglesAndValues(what: string) {
   return {
     angle: list(
-      quantity("angle", { min: -HALF_TURN, max: HALF_TURN }, "angle from the back"),
+      angleFromBack("angle from the back"),
+      ANGLE,
       TABLE_LENGTH.min,
       TABLE_LENGTH.max,
       "angles from the back, increasing: from 0 on for a ring whose halves are alike, or for the whole ring",
     ),
-    relative: list(finiteNumber, TABLE_LENGTH.min, TABLE_LENGTH.max, `${what}, one an angle`),
+    relative: list(finiteNumber, FINITE, TABLE_LENGTH.min, TABLE_LENGTH.max, `${what}, one an angle`),
   };
 }

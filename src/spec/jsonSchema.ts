@@ -1,5 +1,5 @@
 import { toJsonSchema } from "@valibot/to-json-schema";
-import type { QuantityMetadata, Range } from "./fields.js";
+import type { ListMetadata, QuantityMetadata, Range } from "./fields.js";
 import { PRESSURE_SCHEMAS } from "./pressureSchema.js";
 import { OWN_UNIT, QUANTITY_PATTERN } from "./quantity.js";
 import { materialName, materialSchema, specSchema } from "./schema.js";
@@ -43,7 +43,16 @@ function convert(schema: Parameters<typeof toJsonSchema>[0]): object {
     },
     overrideAction: ({ valibotAction }) => {
       if (valibotAction.type !== "metadata") return undefined;
-      const { description, quantity } = (valibotAction as unknown as { metadata: Metadata }).metadata;
+      const { description, quantity, list } = (valibotAction as unknown as { metadata: Metadata }).metadata;
+      if (list) {
+        return {
+          description,
+          type: "array",
+          minItems: list.min,
+          maxItems: list.max,
+          items: convert(list.item),
+        };
+      }
       if (!quantity) return undefined;
       return {
         description,
@@ -60,6 +69,7 @@ function convert(schema: Parameters<typeof toJsonSchema>[0]): object {
 interface Metadata {
   description: string;
   quantity?: QuantityMetadata;
+  list?: ListMetadata;
 }
 
 function bounds({ above, min, max }: Range): object {

@@ -2,7 +2,9 @@ import * as v from "valibot";
 import { anglesAndValues, list, plainNumber } from "./fields.js";
 
 /** Amplitudes relative to p0; the bound catches per cent. */
-const amplitudes = (what: string) => list(plainNumber(-10, 10, "relative amplitude"), 0, 400, what);
+const AMPLITUDE = { min: -10, max: 10 };
+const amplitudes = (what: string) =>
+  list(plainNumber(AMPLITUDE.min, AMPLITUDE.max, "relative amplitude"), AMPLITUDE, 0, 400, what);
 
 const strength = (max: number) => plainNumber(0, max, "how much more or less than p0 at the gap, over p0");
 

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { anglesAndValues, HALF_TURN, plainNumber, positive, quantity } from "./fields.js";
+import { angleFromBack, anglesAndValues, plainNumber, positive } from "./fields.js";
 
 export const wallTableSchema = v.strictObject(anglesAndValues("thickness over radialThickness"));
 
@@ -14,12 +14,8 @@ const slotsSchema = v.strictObject({
   pitch: v.optional(positive("length", "from slot to slot along mid wall")),
   depth: positive("length", "radial depth from the inner face"),
   width: positive("length", "width along the ring"),
-  from: v.optional(
-    quantity("angle", { min: -HALF_TURN, max: HALF_TURN }, "start of the slotted zone, from the back"),
-  ),
-  to: v.optional(
-    quantity("angle", { min: -HALF_TURN, max: HALF_TURN }, "end of the slotted zone, from the back"),
-  ),
+  from: v.optional(angleFromBack("start of the slotted zone, from the back")),
+  to: v.optional(angleFromBack("end of the slotted zone, from the back")),
 });
 
 export const sectionSchema = v.strictObject({
