@@ -1,20 +1,24 @@
 import { lawAt } from "../curvature/lawsAlong.js";
 import type { CutRing } from "../ends/cutRing.js";
+import { derivative } from "../numeric/finiteDifference.js";
+import { smoothRuns } from "../numeric/smoothRuns.js";
 import { wallAt } from "../section/wall.js";
 
 /** How far a ring follows a bore whose radius has a harmonic of one order. */
 export interface ConformabilityLimit {
   readonly order: number;
-  /** Largest amplitude of the radius, mm, that the ring follows everywhere, by its smallest local stiffness parameter. */
+  /** Largest amplitude of the radius, mm, that the ring follows everywhere, whatever the phase. */
   readonly fullContact: number;
-  /** The same under a uniform pressure with the ring's K. */
+  /** Where it would lift first, radians from the back. */
+  readonly theta: number;
+  /** The same under a uniform pressure with the ring's K, mm. */
   readonly uniform: number;
   /** A looser, semi-empirical limit, mm. */
   readonly semiEmpirical: number;
 }
 
 export interface Conformability {
-  /** Smallest local stiffness parameter p·h·R·r²/(E·I), which decides. */
+  /** Smallest local stiffness parameter p·h·R·r²/(E·I), which decides where the stiffness does not vary. */
   readonly smallestLocal: number;
   /** Where it stands, radians from the back. */
   readonly theta: number;
@@ -47,8 +51,14 @@ export function semiEmpiricalAmplitude(K: number, r: number, order: number): num
 /**
  * How far a ring follows an out-of-round bore, away from its gap, harmonic by harmonic.
  *
- * For any pressure and any stiffness the smallest local value of p·h·R·r²/(E·I) takes the place of K: exact where both
- * vary little over a wave of the bore, and on the safe side of a wave that meets the weak place elsewhere.
+ * A bore of radius R + U·cos(iθ − φ) bends the ring by (i² − 1)·U·cos(iθ − φ)/r², which changes its pressure by
+ * (B″ + B)/(h·R·r), B = E·I times that bending. The limit is the U at which the pressure first vanishes somewhere, for the
+ * worst φ:
+ *
+ *   U = p·h·R·r³/{(i² − 1)·√[((i² − 1)·E·I − (E·I)″)² + (2i·(E·I)′)²]}, smallest over θ.
+ *
+ * For one section that is K·r/(i² − 1)² with the smallest local p·h·R·r²/(E·I) for K. Where slots begin or end E·I jumps;
+ * what that does to the pressure just there is left out. Source: worked.
  *
  * @param ring a designed ring
  * @param orders of the bore's harmonics, from 2; default 2 … 12
@@ -60,20 +70,47 @@ export function conformability(
   const { installed, spec, wall } = ring;
   const { outerRadius: R, centroidRadius: r, pressure, theta } = installed;
   const { radialThickness, axialHeight: h } = spec.section;
-  let [smallest, at] = [Number.POSITIVE_INFINITY, 0];
-  for (let i = 0; i < theta.length; i++) {
-    const { flexibility } = lawAt(spec, r, wallAt(radialThickness, wall, i));
-    const local = pressure[i] * h * R * r * r * flexibility;
-    if (local < smallest) [smallest, at] = [local, i];
-  }
-  return {
-    smallestLocal: smallest,
-    theta: theta[at],
-    limits: orders.map((order) => ({
-      order,
-      fullContact: fullContactAmplitude(smallest, r, order),
-      uniform: fullContactAmplitude(ring.stiffnessParameter, r, order),
-      semiEmpirical: semiEmpiricalAmplitude(ring.stiffnessParameter, r, order),
-    })),
+  const stiffness = theta.map((_, i) => 1 / lawAt(spec, r, wallAt(radialThickness, wall, i)).flexibility);
+  const [slope, bend] = wall ? slopeAndBend(theta, stiffness) : [undefined, undefined];
+  const smallest = (at: (i: number) => number) => {
+    let least = { value: Number.POSITIVE_INFINITY, theta: 0 };
+    for (const [i, angle] of theta.entries()) {
+      const value = at(i);
+      if (value < least.value) least = { value, theta: angle };
+    }
+    return least;
   };
+  const local = smallest((i) => (pressure[i] * h * R * r * r) / stiffness[i]);
+  return {
+    smallestLocal: local.value,
+    theta: local.theta,
+    limits: orders.map((order) => {
+      const m = order * order - 1;
+      const { value: fullContact, theta: first } = smallest((i) => {
+        const change = Math.hypot(m * stiffness[i] - (bend?.[i] ?? 0), 2 * order * (slope?.[i] ?? 0));
+        return (pressure[i] * h * R * r ** 3) / (m * change);
+      });
+      return {
+        order,
+        fullContact,
+        theta: first,
+        uniform: fullContactAmplitude(ring.stiffnessParameter, r, order),
+        semiEmpirical: semiEmpiricalAmplitude(ring.stiffnessParameter, r, order),
+      };
+    }),
+  };
+}
+
+/** First and second derivative of a quantity over θ, run by run. */
+function slopeAndBend(theta: readonly number[], f: readonly number[]): [number[], number[]] {
+  const slope: number[] = [];
+  const bend: number[] = [];
+  for (const [first, last] of smoothRuns(theta)) {
+    // Runs have stations at equal steps.
+    const step = (theta[last] - theta[first]) / (last - first);
+    const inRun = derivative(f.slice(first, last + 1), step);
+    slope.push(...inRun);
+    bend.push(...derivative(inRun, step));
+  }
+  return [slope, bend];
 }

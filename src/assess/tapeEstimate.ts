@@ -13,7 +13,8 @@ import { wallAt } from "../section/wall.js";
  *   T = p₀·h·R·[1 − Σ cᵢ·(−1)ⁱ/(3(i² − 1))],
  *   ovality = K·r·Σ cᵢ·{[1 + (−1)ⁱ − 2·cos(iπ/2)]/(i² − 1)² + (π/3)·(−1)ⁱ/(i² − 1)}; (4 + π)/9·K·r·c₂ for order 2.
  *
- * Errors are of the order of K, of a/r and of the gap over the bore. Source: worked.
+ * Errors are of the order of K, of a/r and of the gap over the bore; where the halves differ the pull's line tilts, which is
+ * left out too and costs up to some 4 % of the pull. Source: worked.
  *
  * @returns pull T in N; ovality, diameter through the gap minus the one at 90° to it, in mm
  */

@@ -1,7 +1,7 @@
 import type { BarLaw } from "../curvature/law.js";
 import { lawAt } from "../curvature/lawsAlong.js";
 import type { Geometry } from "../forces/geometry.js";
-import { wallAt } from "../section/wall.js";
+import { type WallStations, wallAt } from "../section/wall.js";
 import { SpecError } from "../spec/error.js";
 import type { GivenRing } from "./givenRing.js";
 
@@ -31,12 +31,15 @@ export function nodesOf(
       `must have ${theta.length} values, one for each angle; has ${curvature.length}`,
     );
   }
+  checkWall(wall, theta.length);
   const nodes: Node[] = [];
   for (const [i, angle] of theta.entries()) {
     const kappa0 = curvature[i];
     if (!Number.isFinite(kappa0)) {
       throw new SpecError(`free.curvature.${i}`, kappa0, "must be a finite number in 1/mm");
     }
+    if (!Number.isFinite(angle))
+      throw new SpecError(`free.theta.${i}`, angle, "must be a finite number of radians");
     const one = { law: lawAt(spec, centroidRadius, wallAt(spec.section.radialThickness, wall, i)), kappa0 };
     const before = nodes[nodes.length - 1];
     if (before && !(angle >= before.theta)) {
@@ -58,4 +61,23 @@ export function nodesOf(
     );
   }
   return nodes;
+}
+
+function checkWall(wall: WallStations | undefined, count: number): void {
+  if (!wall) return;
+  for (const key of ["thickness", "netShare"] as const) {
+    const values = wall[key];
+    if (values.length !== count) {
+      throw new SpecError(
+        `wall.${key}`,
+        values,
+        `must have ${count} values, one for each angle; has ${values.length}`,
+      );
+    }
+    const wrong = values.findIndex((value) => !(key === "thickness" ? value > 0 : value >= 0 && value <= 1));
+    if (wrong >= 0) {
+      const allowed = key === "thickness" ? "above 0 mm" : "from 0 to 1";
+      throw new SpecError(`wall.${key}.${wrong}`, values[wrong], `must be a number ${allowed}`);
+    }
+  }
 }

@@ -31,7 +31,7 @@ export interface MadePressure {
 
 /** Points to a difference formula: with a smooth curvature errors are of the order step⁷. */
 const STENCIL = 9;
-/** An end couple below this share of the largest moment counts as none: what shear does to the end is smaller. */
+/** An end couple below this share of the largest moment counts as none. */
 const NO_COUPLE = 0.01;
 /** Negative pressures and forces on the tips below this share of the largest, or of it times h·R, are rounding. */
 const ROUNDING = 1e-6;
@@ -43,7 +43,8 @@ const ROUNDING = 1e-6;
  * The bar's law gives M at each station, M″ + M = h·R·r·p then p. In the curved theory the sections' curvature holds
  * M″ itself, (1 + (c·M′)′/r)/r with the shear compliance c, and a banded system is solved for M. Its ends are free,
  * M = M′ = 0 at θL, where the curvature there allows it; otherwise they get the couple that the curvature asks for.
- * Curvature is differentiated twice: an error of order n in it comes out n² as large.
+ * Curvature is differentiated twice: an error of order n in it comes out n² as large. A curvature that goes on smoothly
+ * over the end of a slotted zone asks for a jump in M there, which shows as a spike.
  *
  * @param ring a design, or `ringOfCurvature(…)`
  * @throws SpecError for tables that are unsorted, too short, not finite, or do not cover the ring
@@ -65,13 +66,17 @@ export function pressureOf(ring: GivenRing): MadePressure {
   const wanted = nodes.map(({ laws }) => mean(laws.map(({ kappa0 }) => 1 / r - kappa0)));
   const turns = nodes.map(({ laws }) => mean(laws.map(({ law, kappa0 }) => law.turn(1, -1 / r, kappa0))));
   const strains = nodes.map(({ laws }) =>
-    mean(laws.map(({ law, kappa0 }) => law.stretch(1, -1 / r, kappa0) - 1)),
+    mean(
+      laws.map(({ law, kappa0 }) => {
+        // A moment that bends the bar about once round keeps the digits of the strain beside λ = 1.
+        const one = 1 / (law.flexibility * r);
+        return (law.stretch(one, -one / r, kappa0) - 1) / one;
+      }),
+    ),
   );
   const shear = nodes.map(({ laws }) => mean(laws.map(({ law }) => law.shearCompliance)));
   const thinMoment = wanted.map((value, i) => value / (turns[i] - strains[i] / r));
   const largest = Math.max(...thinMoment.map(Math.abs));
-  const meets = (end: number) => Math.abs(thinMoment[end]) <= NO_COUPLE * largest;
-
   const stencils = nodes.map(({ theta }, i) => {
     const start = stencilStart(i, count, STENCIL);
     const [, first, second] = differenceWeights(
@@ -83,6 +88,12 @@ export function pressureOf(ring: GivenRing): MadePressure {
   const differenced = (f: readonly number[], i: number, order: "first" | "second") =>
     stencils[i][order].reduce((sum, weight, k) => sum + weight * f[stencils[i].start + k], 0);
   const shearSlope = shear.map((_, i) => differenced(shear, i, "first"));
+  /** Of the solutions of the equation the smooth one: M without shear, and what shear adds to that. */
+  const smoothMoment = (i: number) =>
+    thinMoment[i] +
+    (shear[i] * differenced(thinMoment, i, "second") + shearSlope[i] * differenced(thinMoment, i, "first")) /
+      (r * r * (turns[i] - strains[i] / r));
+  const meets = (end: number) => Math.abs(smoothMoment(end)) <= NO_COUPLE * largest;
 
   let moment = thinMoment;
   if (shear[0] > 0) {
@@ -93,18 +104,16 @@ export function pressureOf(ring: GivenRing): MadePressure {
         const { start, first, second } = stencils[i];
         const own = i - start;
         if ((i === 0 || i === last) && !meets(i)) {
-          // Of the solutions of the equation the smooth one: without shear, and what shear adds to that.
-          const bent =
-            shear[i] * differenced(thinMoment, i, "second") +
-            shearSlope[i] * differenced(thinMoment, i, "first");
-          right[i] = thinMoment[i] + bent / (r * r * (turns[i] - strains[i] / r));
+          right[i] = smoothMoment(i);
           return first.map((_, k) => (k === own ? 1 : 0));
         }
         if (i === 0 || i === last) {
-          // M and M′ vanish at θL, a little beyond: M = ½·h·R·r·p·(θL − θC)² there.
-          const reach = 0.5 * (loadLimit - Math.abs(nodes[i].theta)) ** 2;
+          // M and M′ vanish at θL, a little beyond. With M″ linear up to there, M + ⅔·d·M′ + ⅙·d²·M″ = 0.
+          const reach = (i === 0 ? -1 : 1) * (loadLimit - Math.abs(nodes[i].theta));
           right[i] = 0;
-          return second.map((weight, k) => (k === own ? 1 - reach : 0) - reach * weight);
+          return second.map(
+            (weight, k) => (k === own ? 1 : 0) + (2 / 3) * reach * first[k] + (reach ** 2 / 6) * weight,
+          );
         }
         const stretch = (1 + strains[i] * moment[i]) / (r * r);
         return second.map(
@@ -121,7 +130,9 @@ export function pressureOf(ring: GivenRing): MadePressure {
   const pressure = moment.map((M, i) => (differenced(moment, i, "second") + M) / (h * R * r));
   const endCondition = (end: number): EndCondition => {
     const side = end === 0 ? -1 : 1;
-    const overhang = pressure[end] * h * R * (loadLimit - Math.abs(nodes[end].theta));
+    const reach = loadLimit - Math.abs(nodes[end].theta);
+    const slope = side * differenced(pressure, end, "first");
+    const overhang = h * R * (pressure[end] * Math.sin(reach) + 0.5 * slope * reach ** 2);
     return {
       couple: meets(end) ? 0 : moment[end],
       force: (-side * differenced(moment, end, "first")) / r - overhang,
@@ -135,7 +146,9 @@ export function pressureOf(ring: GivenRing): MadePressure {
     nodes.map(({ theta }) => theta),
     pressure,
   );
-  const pullLimit = -ROUNDING * h * R * Math.max(...pressure.map(Math.abs));
+  // What the overhang carries is good to the third order of its angle.
+  const doubt = ROUNDING + (loadLimit - nodes[last].theta) ** 3;
+  const pullLimit = -doubt * h * R * Math.max(...pressure.map(Math.abs));
   const bearsItself = ({ meets, force }: EndCondition) => meets && force >= pullLimit;
   return {
     theta: [...free.theta],

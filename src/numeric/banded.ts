@@ -5,8 +5,7 @@ export interface BandedRows {
 }
 
 /**
- * Solves a banded system by Gaussian elimination without exchange of rows, for matrices whose pivots stay clear of
- * zero. The cost is linear in the number of rows.
+ * Solves a banded system by Gaussian elimination with exchange of rows. The cost is linear in the number of rows.
  *
  * @param matrix not changed
  * @param right right-hand side, not changed
@@ -15,25 +14,32 @@ export interface BandedRows {
 export function solveBanded({ start, rows }: BandedRows, right: readonly number[]): number[] {
   const count = rows.length;
   const work = rows.map((row) => [...row]);
+  const first = [...start];
   const b = [...right];
+  const entry = (row: number, column: number) => work[row][column - first[row]] ?? 0;
   for (let i = 0; i < count; i++) {
+    let best = i;
+    for (let k = i + 1; k < count && first[k] <= i; k++) {
+      if (Math.abs(entry(k, i)) > Math.abs(entry(best, i))) best = k;
+    }
+    for (const list of [work, first, b] as unknown[][]) [list[i], list[best]] = [list[best], list[i]];
     const pivotRow = work[i];
-    const pivot = pivotRow[i - start[i]];
-    for (let k = i + 1; k < count && start[k] <= i; k++) {
-      const row = work[k];
-      const factor = row[i - start[k]] / pivot;
+    const pivot = entry(i, i);
+    for (let k = i + 1; k < count && first[k] <= i; k++) {
+      const factor = entry(k, i) / pivot;
       if (factor === 0) continue;
-      for (let j = i; j < start[i] + pivotRow.length; j++) {
-        const place = j - start[k];
-        row[place] = (row[place] ?? 0) - factor * pivotRow[j - start[i]];
+      const row = work[k];
+      for (let j = i; j < first[i] + pivotRow.length; j++) {
+        const place = j - first[k];
+        row[place] = (row[place] ?? 0) - factor * pivotRow[j - first[i]];
       }
       b[k] -= factor * b[i];
     }
   }
   for (let i = count - 1; i >= 0; i--) {
     let sum = b[i];
-    for (let j = i + 1; j < start[i] + work[i].length; j++) sum -= work[i][j - start[i]] * b[j];
-    b[i] = sum / work[i][i - start[i]];
+    for (let j = i + 1; j < first[i] + work[i].length; j++) sum -= entry(i, j) * b[j];
+    b[i] = sum / entry(i, i);
   }
   return b;
 }

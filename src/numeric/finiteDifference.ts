@@ -58,7 +58,8 @@ export function derivative(f: readonly number[], step: number): number[] {
   return f.map((_, i) => {
     const start = stencilStart(i, f.length, width);
     let sum = 0;
-    for (let k = 0; k < width; k++) sum += rows[i - start][k] * f[start + k];
+    // The weights add up to nil, so only differences count; of equal values they are exactly nil.
+    for (let k = 0; k < width; k++) sum += rows[i - start][k] * (f[start + k] - f[i]);
     return sum / step;
   });
 }
