@@ -195,11 +195,17 @@ test.each([
   ["thickness", [4.4], /must have 361 values, one for each angle; has 1/],
   ["thickness", new Array(361).fill(Number.NaN), /must be a number above 0 mm/],
   ["thickness", new Array(361).fill(0), /must be a number above 0 mm/],
+  ["taper", new Array(361).fill(-2), /must be a number from -1 to 1/],
   ["netShare", new Array(361).fill(1.1), /must be a number from 0 to 1/],
   ["netShare", [], /must have 361 values/],
 ])("pressureOf refuses a wall whose %s is wrong", (key, values, allowed) => {
   const { spec, free } = designRing(DEMO_RINGS["ferry 118 mm"]);
-  const wall = { thickness: new Array(361).fill(4.4), netShare: new Array(361).fill(0), slotDepth: 0 };
+  const wall = {
+    thickness: new Array(361).fill(4.4),
+    taper: new Array(361).fill(0),
+    netShare: new Array(361).fill(0),
+    slotDepth: 0,
+  };
   expect(() => pressureOf({ spec, free, wall })).not.toThrow();
   const error = refusal(() => pressureOf({ spec, free, wall: { ...wall, [key]: values } }));
   expect(error.field.startsWith(`wall.${key}`)).toBe(true);

@@ -199,7 +199,6 @@ describe("where the stiffness varies", () => {
         section: { ...ferry.section, wall },
       });
       const [{ fullContact }] = conformability(design, [order]).limits;
-      expect(Math.abs(theta)).toBeLessThan(2.9);
       let worst = Number.POSITIVE_INFINITY;
       for (let k = 0; k < 360; k++) {
         worst = Math.min(worst, lowestIn(design, fullContact, order, (k * Math.PI) / 180));

@@ -63,9 +63,15 @@ export function nodesOf(
   return nodes;
 }
 
+const WALL_VALUES = {
+  thickness: ["above 0 mm", (value: number) => value > 0],
+  taper: ["from -1 to 1", (value: number) => value >= -1 && value <= 1],
+  netShare: ["from 0 to 1", (value: number) => value >= 0 && value <= 1],
+} as const;
+
 function checkWall(wall: WallStations | undefined, count: number): void {
   if (!wall) return;
-  for (const key of ["thickness", "netShare"] as const) {
+  for (const key of ["thickness", "taper", "netShare"] as const) {
     const values = wall[key];
     if (values.length !== count) {
       throw new SpecError(
@@ -74,10 +80,8 @@ function checkWall(wall: WallStations | undefined, count: number): void {
         `must have ${count} values, one for each angle; has ${values.length}`,
       );
     }
-    const wrong = values.findIndex((value) => !(key === "thickness" ? value > 0 : value >= 0 && value <= 1));
-    if (wrong >= 0) {
-      const allowed = key === "thickness" ? "above 0 mm" : "from 0 to 1";
-      throw new SpecError(`wall.${key}.${wrong}`, values[wrong], `must be a number ${allowed}`);
-    }
+    const [allowed, isGood] = WALL_VALUES[key];
+    const wrong = values.findIndex((value) => !isGood(value));
+    if (wrong >= 0) throw new SpecError(`wall.${key}.${wrong}`, values[wrong], `must be a number ${allowed}`);
   }
 }

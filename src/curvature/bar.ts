@@ -31,13 +31,14 @@ export interface Bar {
  * @param a radial wall thickness, mm
  * @param h axial height, mm
  * @param r radius of the ring's line when closed, mm, a/r < 2/3
+ * @param taper what a sloping wall adds, as a share
  *
  * Source: S. Timoshenko & J. N. Goodier, Theory of Elasticity, the articles on pure bending of curved bars and on
  * bending of a curved bar by a force at the end (from memory, worked again; compared in the tests).
  */
-export function rectangleBar(E: number, a: number, h: number, r: number): Bar {
+export function rectangleBar(E: number, a: number, h: number, r: number, taper = 0): Bar {
   const I = secondMoment(a, h);
-  const gain = 1 + (a / r) ** 2 / 10;
+  const gain = 1 + (a / r) ** 2 / 10 + taper;
   const axialCompliance = 1 / (E * area(a, h));
   const flexibility = 1 / (E * I);
   return {
@@ -100,8 +101,8 @@ export function mixedBar(bar: Bar, other: Bar, share: number): Bar {
  * @param r radius of the line when closed, mm
  */
 export function wallBar(E: number, h: number, nominal: number, r: number, wall: Wall): Bar {
-  const under = (thickness: number) => offsetBar(rectangleBar(E, thickness, h, r), (nominal - thickness) / 2);
-  const { thickness, slotted } = wall;
+  const { thickness, taper, slotted } = wall;
+  const under = (a: number) => offsetBar(rectangleBar(E, a, h, r, taper), (nominal - a) / 2);
   return slotted ? mixedBar(under(thickness), under(slotted.net), slotted.share) : under(thickness);
 }
 

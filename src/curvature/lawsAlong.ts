@@ -2,7 +2,7 @@ import type { Halves } from "../forces/internalForces.js";
 import type { Stations } from "../forces/stations.js";
 import { derivative } from "../numeric/finiteDifference.js";
 import { area } from "../section/rectangle.js";
-import type { Wall, WallAlong } from "../section/wall.js";
+import { taperShare, type Wall, type WallAlong } from "../section/wall.js";
 import { wallBar, wallFlexibility } from "./bar.js";
 import { curvedLaw } from "./curved.js";
 import type { BarLaw } from "./law.js";
@@ -51,9 +51,16 @@ function halfBar(ring: BarOfRing, r: number, wall: WallAlong, stations: Stations
       laws: new Array(theta.length).fill(lawAt(ring, r, one)),
     };
   }
-  const walls = runs.flatMap(({ first, last }) => {
+  const walls = runs.flatMap(({ first, last, step }) => {
     const middle = (theta[first] + theta[last]) / 2;
-    return theta.slice(first, last + 1).map((angle) => wall.at(side * angle, side * middle));
+    const inRun = theta.slice(first, last + 1).map((angle) => wall.at(side * angle, side * middle));
+    const thickness = inRun.map((one) => one.thickness);
+    const slope = derivative(thickness, r * step);
+    const bend = derivative(slope, r * step);
+    return inRun.map((one, k) => {
+      const taper = taperShare(thickness[k], slope[k], bend[k]);
+      return taper === 0 ? one : { ...one, taper };
+    });
   });
   // Over slots of a wall that does not vary, neighbours share their law.
   let [lastWall, lastLaw]: [Wall | undefined, BarLaw | undefined] = [undefined, undefined];

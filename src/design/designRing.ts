@@ -62,7 +62,14 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
   const theta = joinedBy({ left: stations, right: stations }, (half) => half.theta, -1);
   const pressure = balancedPressure(ordered.pressure, loadLimit);
   const forces = internalForces(pressure, loadLimit, stations);
-  const negative = checkLowestPressure(ordered, pressure, theta, forces, options.allowNegativePressure);
+  const negative = checkLowestPressure(
+    ordered,
+    geometry,
+    pressure,
+    theta,
+    forces,
+    options.allowNegativePressure,
+  );
 
   const bars = barsAlong(ordered, r, wall, stations);
   const alike = forces.left === forces.right && bars.left === bars.right;
@@ -103,7 +110,7 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
     right: halves.right.tangent.at(-1) as number,
   };
   const endWall = (endWalls.left.thickness + endWalls.right.thickness) / 2;
-  const ends = freeEnds(tangents, centroidLimit, endWall, closedGap, r);
+  const ends = freeEnds(tangents, geometry, endWall, closedGap);
   const installed = installedRing(geometry, forces, theta, contactPressure, tangentialForce);
   const free = joinHalves(halves, theta, gapOf(halves));
   const along = wall.plain ? undefined : wallStations(bars, section.slots);

@@ -1,6 +1,7 @@
+import type { Geometry } from "../forces/geometry.js";
 import type { Halves, RelativeForces } from "../forces/internalForces.js";
 import { joinedBy } from "../forces/mirror.js";
-import type { BalancedPressure } from "../pressure/balanced.js";
+import { type BalancedPressure, balancedPressure } from "../pressure/balanced.js";
 import { lowestPressure } from "../pressure/lowest.js";
 import type { SampledPressure } from "../pressure/sampled.js";
 import { SpecError } from "../spec/error.js";
@@ -19,6 +20,7 @@ export interface NegativePressure {
 /**
  * A ring cannot pull on its bore.
  *
+ * @param geometry the closed ring
  * @param pressure balanced, relative to p₀
  * @param theta stations, end to end
  * @param forces of both halves at them
@@ -28,6 +30,7 @@ export interface NegativePressure {
  */
 export function checkLowestPressure(
   { pressure: wanted }: RingSpec,
+  geometry: Geometry,
   pressure: BalancedPressure,
   theta: readonly number[],
   forces: Halves<RelativeForces>,
@@ -46,12 +49,11 @@ export function checkLowestPressure(
   if (lowest.relative >= -ROUNDING) return undefined;
   if (allowed) return lowest;
   if (wanted.shape === "moreAtGap" || wanted.shape === "lessAtGap") {
-    // Both the bump and its balance grow with the strength.
-    const largest = wanted.strength / (1 - lowest.relative);
+    const { strength, at } = largestStrength(wanted, lowest, geometry.loadLimit, theta);
     throw new SpecError(
       "pressure.strength",
       wanted.strength,
-      `must be at most ${largest.toFixed(3)} for this ring, where the pressure is nil ${place(lowest.theta)}`,
+      `must be at most ${strength} for this ring, where the pressure is nil ${place(at)}`,
     );
   }
   const { cosine, sine } = pressure.balance;
@@ -70,4 +72,23 @@ export function checkLowestPressure(
 
 function place(theta: number): string {
   return `at ${theta.toFixed(4)} rad (${((theta * 180) / Math.PI).toFixed(1)}°) from the back`;
+}
+
+/** Strength, rounded down, at which the lowest pressure is nil, by the secant from the uniform pressure's value there. */
+function largestStrength(
+  wanted: { readonly shape: "moreAtGap" | "lessAtGap"; readonly strength: number },
+  lowest: NegativePressure,
+  loadLimit: number,
+  theta: readonly number[],
+): { strength: number; at: number } {
+  const uniform = balancedPressure({ shape: "uniform" }, loadLimit);
+  let { strength } = wanted;
+  let { relative, theta: at } = lowest;
+  for (let turn = 0; turn < 4; turn++) {
+    const plain = uniform.at(at);
+    strength *= plain / (plain - relative);
+    const pressure = balancedPressure({ shape: wanted.shape, strength }, loadLimit);
+    ({ relative, theta: at } = lowestPressure(pressure, theta, theta.map(pressure.at)));
+  }
+  return { strength: Math.floor(1000 * strength) / 1000, at };
 }

@@ -9,6 +9,7 @@ import type { RingSpec, SlotsSpec } from "../spec/ringSpec.js";
 export function wallStations(bars: Halves<HalfBar>, slots: SlotsSpec | undefined): WallStations {
   return {
     thickness: joinedBy(bars, ({ walls }) => walls.map((wall) => wall.thickness), 1),
+    taper: joinedBy(bars, ({ walls }) => walls.map((wall) => wall.taper ?? 0), 1),
     netShare: joinedBy(bars, ({ walls }) => walls.map((wall) => wall.slotted?.share ?? 0), 1),
     slotDepth: slots?.depth ?? 0,
   };

@@ -48,7 +48,7 @@ export function forwardLaw(ring: BarOfRing, nominalRadius: number): ForwardLaw {
   });
 
   /** A wall of thickness a under the outer face. */
-  const curved = (a: number, kappa0: number, moment: number, normal: number): Deformation => {
+  const curved = (a: number, taper: number, kappa0: number, moment: number, normal: number): Deformation => {
     const middle = (nominal - a) / 2;
     let [Z0, Z1, Z2] = [0, 0, 0];
     for (const [node, weight] of GAUSS) {
@@ -62,16 +62,16 @@ export function forwardLaw(ring: BarOfRing, nominalRadius: number): ForwardLaw {
     const determinant = E * (Z0 * Z2 - Z1 * Z1);
     const strain = (Z2 * normal - Z1 * moment) / determinant;
     const turn = (Z0 * moment - Z1 * normal) / determinant;
-    // The correction for thick walls turns the section about its own middle.
-    const extraTurn = ((a / nominalRadius) ** 2 / 10) * turn;
+    // The corrections for thick and for sloping walls turn the section about its own middle.
+    const extraTurn = ((a / nominalRadius) ** 2 / 10 + taper) * turn;
     return { strain: strain - middle * extraTurn, turn: turn + extraTurn };
   };
 
   return {
     shearCompliance: ({ thickness }) => (ring.theory === "thin" ? 0 : 2.4 / (E * thickness * h)),
-    deform({ thickness, slotted }, kappa0, moment, normal) {
+    deform({ thickness, taper = 0, slotted }, kappa0, moment, normal) {
       const under = (a: number) =>
-        ring.theory === "thin" ? thin(a, moment) : curved(a, kappa0, moment, normal);
+        ring.theory === "thin" ? thin(a, moment) : curved(a, taper, kappa0, moment, normal);
       const whole = under(thickness);
       const net = slotted ? under(slotted.net) : whole;
       const share = slotted?.share ?? 0;

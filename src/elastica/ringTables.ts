@@ -28,31 +28,40 @@ export function intervals({ arcLength, curvature, pressure, nominal, wall }: Tab
   return smoothRuns(arcLength).flatMap(([first, last]) => {
     const inRun = (f: readonly number[]) => f.slice(first, last + 1);
     const s = inRun(arcLength);
-    const tables = [curvature, pressure].map(inRun);
-    const thickness = wall && inRun(wall.thickness);
-    const netShare = wall && inRun(wall.netShare);
-    return Array.from({ length: last - first }, (_, k): Interval => {
-      const [curvatureAt, pressureAt] = tables.map((table) => localPolynomial(s, table, k));
-      const nominalWall = wallAt(nominal, undefined, 0);
-      let wallBetween = (_s: number): Wall => nominalWall;
-      if (wall && thickness && netShare) {
-        const thicknessAt = localPolynomial(s, thickness, k);
-        const shareAt = localPolynomial(s, netShare, k);
-        wallBetween = (at) =>
-          wallAt(
-            nominal,
-            { thickness: [thicknessAt(at)], netShare: [shareAt(at)], slotDepth: wall.slotDepth },
-            0,
-          );
-      }
-      return {
+    const between = (f: readonly number[], k: number) => localPolynomial(s, inRun(f), k);
+    return Array.from(
+      { length: last - first },
+      (_, k): Interval => ({
         index: first + k,
         from: s[k + 1],
         to: s[k],
-        curvatureAt,
-        pressureAt,
-        wallAt: wallBetween,
-      };
-    });
+        curvatureAt: between(curvature, k),
+        pressureAt: between(pressure, k),
+        wallAt: wallBetween(nominal, wall, (f) => between(f, k)),
+      }),
+    );
   });
+}
+
+function wallBetween(
+  nominal: number,
+  wall: WallStations | undefined,
+  between: (f: readonly number[]) => (s: number) => number,
+): (s: number) => Wall {
+  if (!wall) {
+    const plain = wallAt(nominal, undefined, 0);
+    return () => plain;
+  }
+  const [thickness, taper, netShare] = [wall.thickness, wall.taper, wall.netShare].map(between);
+  return (s) =>
+    wallAt(
+      nominal,
+      {
+        thickness: [thickness(s)],
+        taper: [taper(s)],
+        netShare: [netShare(s)],
+        slotDepth: wall.slotDepth,
+      },
+      0,
+    );
 }

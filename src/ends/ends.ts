@@ -1,3 +1,4 @@
+import type { Geometry } from "../forces/geometry.js";
 import type { Halves } from "../forces/internalForces.js";
 
 /** One end face. It carries no load, so it moves as a rigid piece with the end of the ring's line. Radians. */
@@ -15,23 +16,21 @@ export interface EndFace {
 export interface Ends extends EndFace, Halves<EndFace> {
   /** δ = asin(s/(2r)), angle of either face to the section normal, in every state. */
   readonly faceToNormal: number;
-  /** What a cut square to the ring would leave when closed: gap outside minus gap inside, a·s/r, a the wall at the ends. */
+  /** What a cut square to the ring would leave when closed: gap outside minus gap inside, a·s/r, with wall and radius at the ends. */
   readonly wedgeIfSquare: number;
 }
 
 /**
  * @param freeTangents tangent angle ψ of the free ring at either end, seen from its own side, radians
- * @param centroidLimit θC, tangent angle there when closed, radians
+ * @param geometry the closed ring
  * @param a wall at the ends, their mean, mm
  * @param s closed gap, mm
- * @param r radius of the ring's line, mm
  */
 export function freeEnds(
   freeTangents: Halves<number>,
-  centroidLimit: number,
+  { centroidLimit, centroidRadius, outerRadius }: Geometry,
   a: number,
   s: number,
-  r: number,
 ): Ends {
   const face = (tangent: number): EndFace => ({
     turn: tangent - centroidLimit,
@@ -44,7 +43,7 @@ export function freeEnds(
     faceToAxis: Math.abs(turn),
     left,
     right,
-    faceToNormal: Math.asin(s / (2 * r)),
-    wedgeIfSquare: (a * s) / r,
+    faceToNormal: Math.asin(s / (2 * centroidRadius)),
+    wedgeIfSquare: (a * s) / (outerRadius - a / 2),
   };
 }

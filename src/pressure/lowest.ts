@@ -1,7 +1,7 @@
 import type { BalancedPressure } from "./balanced.js";
 
 /**
- * Lowest value of a pressure and where it stands: among the given points and the samples, then on the parabola
+ * Lowest value of a pressure and where it stands: among the given points and the samples, then on parabolas
  * through the lowest point and its neighbours.
  *
  * @param pressure relative to p₀
@@ -29,11 +29,14 @@ export function lowestPressure(
     return lowest;
   }
   if (at === 0 || at === last) return lowest;
-  const step = Math.max(theta[at + 1] - theta[at], theta[at] - theta[at - 1]);
-  const before = pressure.at(theta[at] - step);
-  const after = pressure.at(theta[at] + step);
-  const bend = before - 2 * lowest.relative + after;
-  if (!(bend > 0)) return lowest;
-  const shift = (before - after) / (2 * bend);
-  return { relative: lowest.relative - (bend * shift * shift) / 2, theta: lowest.theta + shift * step };
+  let step = Math.max(theta[at + 1] - theta[at], theta[at] - theta[at - 1]);
+  for (let turn = 0; turn < 3; turn++, step /= 8) {
+    const before = pressure.at(lowest.theta - step);
+    const after = pressure.at(lowest.theta + step);
+    const bend = before - 2 * lowest.relative + after;
+    if (!(bend > 0)) break;
+    const place = lowest.theta + ((before - after) / (2 * bend)) * step;
+    lowest = { relative: pressure.at(place), theta: place };
+  }
+  return lowest;
 }

@@ -35,7 +35,8 @@ export function slotShare(a: number, depth: number, width: number, pitch: number
   // Both in units of 12/(E·h·a³); L = 24/(E·h·a²)·S over the excess flexibility of the net section.
   const netExcess = (1 - x) ** -3 - 1;
   const length = (2 * a * crackRotation(x)) / netExcess;
-  if (!(length > 0)) return width / pitch;
+  // A slot so shallow that this underflows.
+  if (!(length > 0 && length < Number.POSITIVE_INFINITY)) return width / pitch;
   const u = (pitch - width) / length;
   return (width - length * Math.expm1(-u - 0.3 * u * u)) / pitch;
 }

@@ -8,6 +8,8 @@ import { slotShare } from "./slots.js";
 export interface Wall {
   /** Radial thickness, mm. */
   readonly thickness: number;
+  /** What its slope along the ring adds to its bending, as a share; none where it does not vary. See `taperShare`. */
+  readonly taper?: number;
   /** Where inner slots weaken it. */
   readonly slotted?: {
     /** Thickness left over the slots, mm. */
@@ -21,6 +23,8 @@ export interface Wall {
 export interface WallStations {
   /** Radial thickness, mm. */
   readonly thickness: number[];
+  /** Share by which the thickness's slope adds to the bending. */
+  readonly taper: number[];
   /** Share of the net section in the flexibility; 0 where there are no slots. */
   readonly netShare: number[];
   /** mm; 0 without slots. */
@@ -30,8 +34,25 @@ export interface WallStations {
 /** The wall at station i of a whole ring; nominal all along where no stations are given. */
 export function wallAt(nominal: number, along: WallStations | undefined, i: number): Wall {
   if (!along) return { thickness: nominal };
-  const [thickness, share] = [along.thickness[i], along.netShare[i]];
-  return share === 0 ? { thickness } : { thickness, slotted: { net: thickness - along.slotDepth, share } };
+  const [thickness, taper, share] = [along.thickness[i], along.taper[i], along.netShare[i]];
+  return share === 0
+    ? { thickness, taper }
+    : { thickness, taper, slotted: { net: thickness - along.slotDepth, share } };
+}
+
+/**
+ * What a sloping wall adds to the bending of a bar of its local section, as a share: a·a″/10 + 3·a′²/5, a′ and a″ along
+ * the ring. The section's stresses follow its inner face, so that they are no longer those of a straight bar.
+ *
+ * Source: worked, from the plane-stress solution of a wall with one straight and one gently sloping face under M and V;
+ * compared with finite elements.
+ *
+ * @param thickness a, mm
+ * @param slope a′, mm per mm
+ * @param bend a″, 1/mm
+ */
+export function taperShare(thickness: number, slope: number, bend: number): number {
+  return (thickness * bend) / 10 + 0.6 * slope * slope;
 }
 
 /** Inner slots, evenly spaced in their zone. Lengths in mm, angles in radians from the back. */
@@ -56,6 +77,9 @@ export interface WallAlong {
   readonly breaks: number[];
 }
 
+/** Angles nearer than this are the same, but for rounding, radians. */
+const SAME_ANGLE = 1e-9;
+
 /**
  * @param nominal radial thickness that `shape` multiplies, mm
  * @param shape relative thickness over the angle from the back, if it varies
@@ -72,8 +96,13 @@ export function wallAlong(
 ): WallAlong {
   const thicknessAt = relativeThickness(nominal, shape);
   const pitch = slots ? ((slots.to - slots.from) * r) / slots.count : 0;
-  const zoneEnds = slots ? [slots.from, slots.to] : [];
-  const breaks = [...new Set(zoneEnds.map(Math.abs))].filter((at) => at > 0 && at < limit);
+  const breaks: number[] = [];
+  for (const at of slots
+    ? [Math.abs(slots.from), Math.abs(slots.to)].sort((one, other) => one - other)
+    : []) {
+    const before = breaks.length > 0 ? breaks[breaks.length - 1] : 0;
+    if (at > before + SAME_ANGLE && at < limit - SAME_ANGLE) breaks.push(at);
+  }
   let last: Wall = { thickness: Number.NaN };
   return {
     at(theta, inside) {
@@ -88,9 +117,9 @@ export function wallAlong(
     },
     symmetric:
       (shape === undefined || (typeof shape === "object" && isHalfTable(shape))) &&
-      (!slots || slots.from === -slots.to),
+      (!slots || Math.abs(slots.from + slots.to) < SAME_ANGLE),
     plain: shape === undefined && !slots,
-    breaks: breaks.sort((one, other) => one - other),
+    breaks,
   };
 }
 

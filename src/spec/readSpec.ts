@@ -34,7 +34,7 @@ export function readSpec(input: RingSpecInput): RingSpec {
   return {
     ...body,
     load: readLoad(output.load, input.load, body.closedGap),
-    pressure: readPressure(output.pressure, body),
+    pressure: readPressure(output.pressure, input.pressure, body),
   };
 }
 
@@ -81,7 +81,12 @@ function readBody(output: BodyOutput, input: BodySpecInput): BodySpec {
       shape: section.shape,
       radialThickness,
       axialHeight,
-      ...readWall(section, { bore, closedGap, thinnest: bore / THINNEST, thickest: bore / THICKEST }),
+      ...readWall(section, input.section, {
+        bore,
+        closedGap,
+        thinnest: bore / THINNEST,
+        thickest: bore / THICKEST,
+      }),
     },
     material: readMaterial(material),
     theory,
@@ -94,10 +99,11 @@ const STATIONS_A_WAVE = 8;
 
 function readPressure(
   pressure: SpecOutput["pressure"],
+  given: RingSpecInput["pressure"],
   { bore, closedGap, stations }: BodySpec,
 ): PressureSpec {
   if (pressure.shape === "sampled") {
-    checkTable("pressure", pressure, Math.PI - Math.asin(closedGap / bore));
+    checkTable("pressure", pressure, Math.PI - Math.asin(closedGap / bore), given);
     return { shape: "sampled", angle: pressure.angle, relative: pressure.relative };
   }
   if (pressure.shape !== "harmonics") return pressure;

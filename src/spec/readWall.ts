@@ -1,7 +1,7 @@
 import { tableCurve } from "../numeric/angleTable.js";
 import { SpecError } from "./error.js";
 import type { RelativeTable, SlotsSpec } from "./ringSpec.js";
-import type { BodyOutput } from "./schema.js";
+import type { BodyOutput, BodySpecInput } from "./schema.js";
 import { checkTable } from "./tables.js";
 
 /** What the ring allows its wall to be, mm. */
@@ -17,105 +17,119 @@ const TRIALS = 1441;
 /** Depth over wall up to which the slot model is compared with finite elements. */
 const DEEPEST_SLOT = 0.85;
 
+/** As many slots as a ring may have. */
+const MOST_SLOTS = 10000;
+/** A zone that ends at the back itself would let the wall jump between the halves. Radians. */
+const CLEAR_OF_BACK = 1e-3;
+
 type Section = BodyOutput["section"];
+type GivenSection = BodySpecInput["section"];
 type ThicknessAt = (theta: number) => number;
 
 /**
  * Checks the wall's variation and its slots against the ring.
  *
+ * @param section as read
+ * @param given as written, for messages
  * @throws SpecError for a wall that is nowhere to be made, slots wider than their pitch or too deep for the wall
  */
 export function readWall(
   section: Section,
+  given: GivenSection,
   limits: Limits,
 ): { wall?: RelativeTable | ThicknessAt; slots?: SlotsSpec } {
-  const { wall, radialThickness } = section;
-  const limit = Math.PI - Math.asin(limits.closedGap / (limits.bore - radialThickness));
-  if (wall === undefined && !section.slots) return {};
-  if (typeof wall === "object") checkTable("section.wall", wall, limit);
+  const { wall, slots, radialThickness } = section;
+  const meanDiameter = limits.bore - radialThickness;
+  const limit = Math.PI - Math.asin(limits.closedGap / meanDiameter);
+  if (wall === undefined && !slots) return {};
+  if (typeof wall === "object") checkTable("section.wall", wall, limit, given.wall);
   const relativeAt = wall === undefined ? () => 1 : typeof wall === "function" ? wall : tableCurve(wall).at;
+  if (wall !== undefined) checkThickness(relativeAt, radialThickness, limit, limits);
   const thicknessAt = (theta: number) => radialThickness * relativeAt(theta);
-  if (wall !== undefined) checkThickness(thicknessAt, limit, limits);
-  const slots = section.slots && readSlots(section.slots, thicknessAt, limit, limits.bore - radialThickness);
-  return { ...(wall !== undefined && { wall }), ...(slots && { slots }) };
+  return {
+    ...(wall !== undefined && { wall }),
+    ...(slots && { slots: readSlots(slots, given.slots as Given, thicknessAt, limit, meanDiameter) }),
+  };
 }
 
 /** The values tried stand for all; a table's own points are among the likeliest extremes, so they are tried too. */
-function checkThickness(thicknessAt: ThicknessAt, limit: number, { thinnest, thickest }: Limits): void {
+function checkThickness(
+  relativeAt: ThicknessAt,
+  nominal: number,
+  limit: number,
+  { thinnest, thickest }: Limits,
+): void {
   for (let k = 0; k < TRIALS; k++) {
     const theta = limit * ((2 * k) / (TRIALS - 1) - 1);
-    const thickness = thicknessAt(theta);
+    const relative: unknown = relativeAt(theta);
+    const thickness = typeof relative === "number" ? nominal * relative : Number.NaN;
     if (thickness >= thinnest && thickness <= thickest) continue;
     throw new SpecError(
       "section.wall",
-      thickness,
+      typeof relative === "number" ? thickness : relative,
       `must give a thickness from ${thinnest} to ${thickest} mm everywhere; this is the one at ${theta.toFixed(4)} rad from the back`,
     );
   }
 }
 
+type Slots = NonNullable<Section["slots"]>;
+type Given = NonNullable<GivenSection["slots"]>;
+
 function readSlots(
-  slots: NonNullable<Section["slots"]>,
+  slots: Slots,
+  given: Given,
   thicknessAt: ThicknessAt,
   limit: number,
   meanDiameter: number,
 ): SlotsSpec {
+  const refuse = (name: keyof Given, allowed: string): never => {
+    throw new SpecError(`section.slots.${name}`, given[name], allowed);
+  };
   const { depth, width } = slots;
-  const field = (name: string) => `section.slots.${name}`;
-  const { from = -(slots.to ?? limit), to = limit } = slots;
-  for (const [name, value] of [
-    ["from", from],
-    ["to", to],
-  ] as const) {
+  // One end given stands for both.
+  const from = slots.from ?? -(slots.to ?? limit);
+  const to = slots.to ?? -from;
+  for (const name of ["from", "to"] as const) {
+    const value = slots[name];
+    if (value === undefined) continue;
     if (Math.abs(value) > limit + 1e-9) {
-      throw new SpecError(
-        field(name),
-        value,
-        `must be on the ring, within ±${limit.toFixed(4)} rad of the back`,
-      );
+      refuse(name, `must be on the ring, within ±${limit.toFixed(4)} rad of the back`);
+    }
+    if (Math.abs(value) < CLEAR_OF_BACK) {
+      refuse(name, `must be ${CLEAR_OF_BACK} rad or more from the back, on either side`);
     }
   }
-  if (!(from < to)) throw new SpecError(field("to"), to, `must be beyond "from", ${from} rad`);
+  if (!(from < to)) refuse(slots.to === undefined ? "from" : "to", `must be beyond "from", ${from} rad`);
   const zone = ((to - from) * meanDiameter) / 2;
-  const { count, pitch } = evenlySpaced(slots, zone);
+  const { count, pitch } = evenlySpaced(slots, given, zone);
   // The smallest wall of the zone decides what fits.
   let thinnest = Number.POSITIVE_INFINITY;
   for (let k = 0; k < TRIALS; k++) {
     thinnest = Math.min(thinnest, thicknessAt(from + ((to - from) * k) / (TRIALS - 1)));
   }
   if (!(depth <= DEEPEST_SLOT * thinnest)) {
-    throw new SpecError(
-      field("depth"),
-      depth,
-      `must be at most ${DEEPEST_SLOT} of the wall, ${DEEPEST_SLOT * thinnest} mm`,
-    );
+    refuse("depth", `must be at most ${DEEPEST_SLOT} of the wall, ${DEEPEST_SLOT * thinnest} mm`);
   }
   const innerPitch = pitch * (1 - thinnest / meanDiameter);
   if (!(width < innerPitch)) {
-    throw new SpecError(
-      field("width"),
-      width,
-      `must be less than the pitch, ${innerPitch.toPrecision(6)} mm at the inner face`,
-    );
+    refuse("width", `must be less than the pitch, ${innerPitch.toPrecision(6)} mm at the inner face`);
   }
-  // A pitch that does not fill the zone leaves the rest at both ends alike.
-  const rest = (to - from - (2 * count * pitch) / meanDiameter) / 2;
+  // A pitch that does not fill the zone leaves the rest at both ends alike; one that does leaves rounding.
+  const rest = Math.max(0, (to - from - (2 * count * pitch) / meanDiameter) / 2);
   return { count, depth, width, from: from + rest, to: to - rest };
 }
 
-function evenlySpaced(slots: NonNullable<Section["slots"]>, zone: number): { count: number; pitch: number } {
-  const { count, pitch } = slots;
+function evenlySpaced({ count, pitch }: Slots, given: Given, zone: number): { count: number; pitch: number } {
   if ((count === undefined) === (pitch === undefined)) {
-    throw new SpecError("section.slots", { count, pitch }, "must hold exactly one of count, pitch");
+    throw new SpecError("section.slots", given, "must hold exactly one of count, pitch");
   }
   if (count !== undefined) return { count, pitch: zone / count };
-  const fitting = Math.floor((pitch as number) === 0 ? 0 : zone / (pitch as number) + 1e-9);
-  if (fitting < 1) {
-    throw new SpecError(
-      "section.slots.pitch",
-      pitch,
-      `must be at most the slotted zone's length, ${zone.toPrecision(6)} mm`,
-    );
-  }
-  return { count: fitting, pitch: pitch as number };
+  const wanted = pitch as number;
+  const fitting = Math.floor(zone / wanted + 1e-9);
+  if (fitting >= 1 && fitting <= MOST_SLOTS) return { count: fitting, pitch: wanted };
+  throw new SpecError(
+    "section.slots.pitch",
+    given.pitch,
+    `must be from ${(zone / MOST_SLOTS).toPrecision(6)} mm, ${MOST_SLOTS} slots, to the slotted zone's length, ${zone.toPrecision(6)} mm`,
+  );
 }

@@ -17,9 +17,11 @@ const degrees = (angle: number) => `${((angle * 180) / Math.PI).toFixed(2)}°`;
  * @param field where the table stands
  * @param table angles and values
  * @param limit the angle from the back that the table must reach, radians
+ * @param given the table as written, for messages
  * @throws SpecError for angles unsorted or repeated, lists of different length, a table that leaves part of the ring out
  */
-export function checkTable(field: string, { angle, relative }: Table, limit: number): void {
+export function checkTable(field: string, { angle, relative }: Table, limit: number, given: unknown): void {
+  const givenAngle = (k: number) => (given as { angle: unknown[] }).angle[k];
   if (relative.length !== angle.length) {
     throw new SpecError(
       `${field}.relative`,
@@ -32,8 +34,8 @@ export function checkTable(field: string, { angle, relative }: Table, limit: num
     const what = angle[k] === angle[k - 1] ? "is given twice" : "is out of order";
     throw new SpecError(
       `${field}.angle.${k}`,
-      angle[k],
-      `${what}: must be above the angle before it, ${angle[k - 1]}`,
+      givenAngle(k),
+      `${what}: must be above the angle before it, ${givenAngle(k - 1)}`,
     );
   }
   const [first, last] = [angle[0], angle[angle.length - 1]];
@@ -41,14 +43,14 @@ export function checkTable(field: string, { angle, relative }: Table, limit: num
   if (!(last >= limit - SHORT)) {
     throw new SpecError(
       `${field}.angle.${angle.length - 1}`,
-      last,
+      givenAngle(angle.length - 1),
       `must reach the end of the ring, ${reach} from the back`,
     );
   }
   if (first !== 0 && !(first <= -limit + SHORT)) {
     throw new SpecError(
       `${field}.angle.0`,
-      first,
+      givenAngle(0),
       `must be 0 for a table of one half, or reach the other end, -${reach}, for the whole ring`,
     );
   }

@@ -1,7 +1,18 @@
 import { afterAll, describe, expect, it } from "vitest";
-import { designRing, type RingDesign, type RingSpecInput } from "../../src/index.js";
+import { designRing, type RingSpecInput } from "../../src/index.js";
 import { judgeIsInstalled } from "./ccx.js";
-import { closeByFiniteElements } from "./closure.js";
+import {
+  expectFarOutside,
+  expectWithin,
+  ferry,
+  iron,
+  Judge,
+  type Limits,
+  ring,
+  steel,
+  stiff,
+  WITHIN,
+} from "./judge.js";
 
 /**
  * Closure judged by a general-purpose finite-element program that knows nothing of rings: see `deck.ts`.
@@ -17,32 +28,11 @@ import { closeByFiniteElements } from "./closure.js";
  * Neither is an error of the design; a ring's metal and its pressure are not known that well.
  */
 
-/** Radius and out-of-round in µm per 100 mm of bore, gap as a share of the opening; all without sign. */
-type Limits = { radius: number; outOfRound: number; gap: number };
-
-const WITHIN: Limits = { radius: 0.1, outOfRound: 0.2, gap: 5e-5 };
-
-const steel = { youngsModulus: 205000, poissonRatio: 0.3 };
-const iron = { youngsModulus: 105000, poissonRatio: 0.3 };
-
-function ring(
-  bore: number,
-  radialThickness: number,
-  closedGap: number,
-  material: { youngsModulus: number; poissonRatio: number },
-  contactPressure: number,
-): RingSpecInput {
-  const section = { radialThickness, axialHeight: 2 };
-  return { bore, closedGap, section, material, load: { contactPressure }, stations: 2000 };
-}
-
-const ferry = ring(118, 4.4, 0.45, steel, 0.15);
-
 /** K up to 0.03 and walls up to r/12. */
 const usual: [string, RingSpecInput, Limits][] = [
   ["ferry engine 118 mm", ferry, WITHIN],
   ["thin wall 54 mm", ring(54, 1.04, 0.3, iron, 0.0104), WITHIN],
-  ["stiff 100 mm", ring(100, 4, 0.4, steel, 0.285), WITHIN],
+  ["stiff 100 mm", stiff, WITHIN],
   ["gas engine 340 mm", ring(340, 12, 1.2, iron, 0.0827), WITHIN],
 ];
 
@@ -62,67 +52,31 @@ const beyond: [string, RingSpecInput, Limits][] = [
   ["large opening 80 mm", ring(80, 3, 0.3, steel, 0.778), { radius: 1.05, outOfRound: 1.95, gap: 2.2e-4 }],
 ];
 
-const table: string[] = [];
-
-async function judge(name: string, design: RingDesign): Promise<Limits> {
-  const { spec, installed, load, stiffnessParameter: K } = design;
-  const { meanRadiusError, outOfRound, closedGap } = await closeByFiniteElements(design);
-  const perBore = 1e5 / spec.bore;
-  const gap = (closedGap - spec.closedGap) / (load.freeGap - spec.closedGap);
-  const rOverA = installed.centroidRadius / spec.section.radialThickness;
-  table.push(
-    [
-      name.padEnd(22),
-      `K ${K.toFixed(4)}`,
-      `a/r 1/${rOverA.toFixed(1).padEnd(4)}`,
-      `radius ${(1e3 * meanRadiusError).toFixed(3).padStart(6)} µm`,
-      `out-of-round ${(1e3 * outOfRound).toFixed(3)} µm`,
-      `gap ${gap.toExponential(1).padStart(8)}`,
-      `per 100 mm: ${(perBore * meanRadiusError).toFixed(3).padStart(6)}, ${(perBore * outOfRound).toFixed(3)} µm`,
-    ].join("  "),
-  );
-  return {
-    radius: Math.abs(perBore * meanRadiusError),
-    outOfRound: perBore * outOfRound,
-    gap: Math.abs(gap),
-  };
-}
-
-function expectWithin(measured: Limits, limits: Limits): void {
-  expect(measured.radius).toBeLessThanOrEqual(limits.radius);
-  expect(measured.outOfRound).toBeLessThanOrEqual(limits.outOfRound);
-  expect(measured.gap).toBeLessThanOrEqual(limits.gap);
-}
-
 const installed = await judgeIsInstalled("Closure");
+const judge = new Judge();
 
 describe.skipIf(!installed)("closure by finite elements", () => {
-  afterAll(() => console.log(table.join("\n")));
+  afterAll(() => judge.print());
 
   it.each(usual)("closes to the bore: %s", async (name, spec, limits) => {
     const design = designRing(spec);
     expect(design.stiffnessParameter).toBeLessThan(0.0301);
-    expectWithin(await judge(name, design), limits);
+    expectWithin(await judge.close(name, design), limits);
   });
 
   it.each(beyond)("closes as far as stated: %s", async (name, spec, limits) => {
-    expectWithin(await judge(name, designRing(spec)), limits);
+    expectWithin(await judge.close(name, designRing(spec)), limits);
   });
 
   it("finds the thin-bar theory out", async () => {
-    const measured = await judge("ferry, thin theory", designRing({ ...ferry, theory: "thin" }));
-    for (const key of ["radius", "outOfRound", "gap"] as const) {
-      expect(measured[key]).toBeGreaterThan(2 * WITHIN[key]);
-    }
+    const design = designRing({ ...ferry, theory: "thin" });
+    expectFarOutside(await judge.close("ferry, thin theory", design), WITHIN);
   });
 
   it("finds a load out that is wrong by a thousandth", async () => {
     const design = designRing(ferry);
     const pressure = design.installed.pressure.map((p) => 1.001 * p);
     const overloaded = { ...design, installed: { ...design.installed, pressure } };
-    const measured = await judge("ferry, 1.001 × load", overloaded);
-    for (const key of ["radius", "outOfRound", "gap"] as const) {
-      expect(measured[key]).toBeGreaterThan(2 * WITHIN[key]);
-    }
+    expectFarOutside(await judge.close("ferry, 1.001 × load", overloaded), WITHIN);
   });
 });

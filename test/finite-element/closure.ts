@@ -1,7 +1,7 @@
 import type { Point, RingDesign } from "../../src/index.js";
 import { displacements } from "./ccx.js";
 import { closureDeck } from "./deck.js";
-import { halfRingMesh } from "./mesh.js";
+import { evenGrid, type Grid, halfRingMesh } from "./mesh.js";
 
 /** How the finite-element ring closes under its design pressure, mm. */
 export interface MeasuredClosure {
@@ -11,22 +11,27 @@ export interface MeasuredClosure {
   readonly outOfRound: number;
   /** Distance between the closed ends at mid wall. */
   readonly closedGap: number;
+  /** Distances of the outer face's nodes from its centre, from the back to the end. */
+  readonly distances: number[];
+}
+
+/** Mesh, and largest residual over average force; 160 × 4 elements and 1e-8 if not given. */
+export interface HowToClose {
+  readonly grid?: Grid;
+  readonly tolerance?: number;
 }
 
 /**
  * Closes the free body of a design by finite elements.
  *
- * @param design computed with some 2000 stations
- * @param along elements along the half ring
- * @param through elements through the wall
+ * @param design computed with some 2000 stations, its halves alike
  */
 export async function closeByFiniteElements(
   design: RingDesign,
-  along = 160,
-  through = 4,
+  { grid = evenGrid(160, 4), tolerance = 1e-8 }: HowToClose = {},
 ): Promise<MeasuredClosure> {
-  const mesh = halfRingMesh(design.outline, along, through);
-  const moved = await displacements(closureDeck(design, mesh));
+  const mesh = halfRingMesh(design.outline, grid);
+  const moved = await displacements(closureDeck(design, mesh, tolerance));
   const placeOf = (node: number): Point => {
     const [x, y] = mesh.nodes[node - 1];
     const [ux, uy] = moved.get(node) as Point;
@@ -40,11 +45,19 @@ export async function closeByFiniteElements(
     meanRadiusError: radius - design.installed.outerRadius,
     outOfRound: Math.max(...distances) - Math.min(...distances),
     closedGap: 2 * endX,
+    distances,
   };
 }
 
-/** Least-squares circle with its centre at x = 0, for points on the right half; Gauss–Newton. */
+/**
+ * Least-squares circle with its centre at x = 0, for points on the right half, each with the length of face that it
+ * stands for; Gauss–Newton.
+ */
 function fitCircleOnAxis(points: readonly Point[]): { centre: number; radius: number } {
+  const apart = points.slice(1).map(([x, y], i) => Math.hypot(x - points[i][0], y - points[i][1]));
+  const weights = points.map((_, i) => (apart[i - 1] ?? 0) + (apart[i] ?? 0));
+  const total = sum(weights);
+  const mean = (values: readonly number[]) => sum(values.map((value, i) => value * weights[i])) / total;
   let centre = 0;
   let radius = 0;
   for (let turn = 0; turn < 20; turn++) {
@@ -59,6 +72,6 @@ function fitCircleOnAxis(points: readonly Point[]): { centre: number; radius: nu
   return { centre, radius };
 }
 
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
 }

@@ -1,5 +1,6 @@
 import type { Point } from "../../src/index.js";
 import { displacements, number } from "./ccx.js";
+import { graded, middleAt } from "./mesh.js";
 
 /** A straight wall with equal slots across its inner face, all in units of one length. */
 export interface SlottedWall {
@@ -48,11 +49,11 @@ export function slotCellDeck({ wall, depth, width, pitch }: SlottedWall): {
   outer: number;
 } {
   const finest = FINEST * wall;
-  const inSlot = graded(width / 2, finest).map((distance) => width / 2 - distance);
-  const between = graded((pitch - width) / 2, finest).map((distance) => width / 2 + distance);
+  const inSlot = graded(width / 2, finest, GROWTH).map((distance) => width / 2 - distance);
+  const between = graded((pitch - width) / 2, finest, GROWTH).map((distance) => width / 2 + distance);
   const xs = width > 0 ? [...inSlot.reverse(), ...between.slice(1)] : between;
-  const belowBottom = graded(depth, finest).map((distance) => depth - distance);
-  const aboveBottom = graded(wall - depth, finest).map((distance) => depth + distance);
+  const belowBottom = graded(depth, finest, GROWTH).map((distance) => depth - distance);
+  const aboveBottom = graded(wall - depth, finest, GROWTH).map((distance) => depth + distance);
   const ys = [...belowBottom.reverse(), ...aboveBottom.slice(1)];
 
   const nodes: Point[] = [];
@@ -114,14 +115,4 @@ export function slotCellDeck({ wall, depth, width, pitch }: SlottedWall): {
     "",
   ];
   return { deck: deck.join("\n"), inner, outer };
-}
-
-/** Distances from a corner, 0 to `length`, each step `GROWTH` times the one before; the first at most `finest`. */
-function graded(length: number, finest: number): number[] {
-  const steps = Math.max(2, Math.ceil(Math.log(length / finest) / Math.log(GROWTH)));
-  return [0, ...Array.from({ length: steps + 1 }, (_, k) => length / GROWTH ** (steps - k))];
-}
-
-function middleAt(lines: readonly number[], halves: number): number {
-  return (lines[Math.floor(halves / 2)] + lines[Math.ceil(halves / 2)]) / 2;
 }

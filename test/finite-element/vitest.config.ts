@@ -8,6 +8,8 @@ export default defineConfig({
   resolve: { alias: [{ find: /^camround$/, replacement: `${root}src/index.ts` }] },
   test: {
     include: ["test/finite-element/**/*.test.ts"],
+    // The work is the finite-element program's, and it takes one processor a run.
+    maxWorkers: 2,
     testTimeout: 120000,
   },
 });
