@@ -54,9 +54,9 @@ const PAIRS: Pair[] = [
     section({ slots: { ...slots, from: -2, to: 0.5 } }),
   ],
   [
-    "slots from the back on",
-    section({ slots: { ...slots, from: 0, to: 2 } }),
-    section({ slots: { ...slots, from: -2, to: 0 } }),
+    "slots from close to the back on",
+    section({ slots: { ...slots, from: 0.001, to: 2 } }),
+    section({ slots: { ...slots, from: -2, to: -0.001 } }),
   ],
   [
     "all of it, in the thin theory with a wide gap",

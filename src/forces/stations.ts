@@ -30,7 +30,8 @@ export function halfStations(limit: number, count: number, breaks: readonly numb
     const step = limit / count;
     const theta = new Array<number>(count + 1);
     for (let i = 0; i <= count; i++) theta[i] = i * step;
-    return { theta, ...steppedTrig(count, step), runs: [{ first: 0, last: count, step }] };
+    const { cosine, sine } = steppedTrig(count, step);
+    return { theta, cosine, sine, runs: [{ first: 0, last: count, step }] };
   }
   const theta: number[] = [];
   const runs: Run[] = [];

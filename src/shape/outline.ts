@@ -69,7 +69,10 @@ export function freeOutline(
     const outer = new Array<Point>(last + 1);
     const inner = new Array<Point>(count + 1);
     for (let i = 0; i < last; i++) {
-      const [x, y, c, s] = [half.x[i], half.y[i], half.cosTangent[i], half.sinTangent[i]];
+      const x = half.x[i];
+      const y = half.y[i];
+      const c = half.cosTangent[i];
+      const s = half.sinTangent[i];
       outer[i] = [x + toOuter * s, y - toOuter * c];
       if (i >= count) continue;
       const offset = toOuter - wall[i].thickness;

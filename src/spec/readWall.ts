@@ -13,7 +13,7 @@ interface Limits {
 }
 
 /** Points on the ring at which a wall given as a function is tried. */
-const TRIALS = 1441;
+const TRIALS = 721;
 /** Depth over wall up to which the slot model is compared with finite elements. */
 const DEEPEST_SLOT = 0.85;
 
@@ -86,9 +86,7 @@ function readSlots(
     throw new SpecError(`section.slots.${name}`, given[name], allowed);
   };
   const { depth, width } = slots;
-  // One end given stands for both.
-  const from = slots.from ?? -(slots.to ?? limit);
-  const to = slots.to ?? -from;
+  const { from = -limit, to = limit } = slots;
   for (const name of ["from", "to"] as const) {
     const value = slots[name];
     if (value === undefined) continue;
