@@ -2,15 +2,15 @@ import { barsAlong } from "../curvature/lawsAlong.js";
 import { freeEnds } from "../ends/ends.js";
 import { closedGeometry } from "../forces/geometry.js";
 import { installedRing } from "../forces/installedRing.js";
-import { type Halves, internalForces } from "../forces/internalForces.js";
+import { internalForces } from "../forces/internalForces.js";
 import { joinedBy } from "../forces/mirror.js";
 import { halfStations } from "../forces/stations.js";
 import { balancedPressure } from "../pressure/balanced.js";
 import { proveClosure } from "../proof/proveClosure.js";
 import { wallAlong } from "../section/wall.js";
 import { joinHalves } from "../shape/freeRing.js";
-import { freeHalfRing, type HalfRing } from "../shape/halfRing.js";
-import { freeOutline, pointOnEnd } from "../shape/outline.js";
+import { freeHalves } from "../shape/halfRing.js";
+import { freeGap, freeOutline } from "../shape/outline.js";
 import { slotOutlines } from "../shape/slotOutlines.js";
 import { readSpec } from "../spec/readSpec.js";
 import type { RingSpecInput } from "../spec/schema.js";
@@ -72,24 +72,10 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
   );
 
   const bars = barsAlong(ordered, r, wall, stations);
-  const alike = forces.left === forces.right && bars.left === bars.right;
+  const endWall = { left: lastOf(bars.left.walls).thickness, right: lastOf(bars.right.walls).thickness };
+  const middles = { left: (a - endWall.left) / 2, right: (a - endWall.right) / 2 };
+  const halvesAt = (force: number) => freeHalves(geometry, stations, forces, bars, force);
   const delta = Math.asin(closedGap / (2 * r));
-  const freeHalves = (force: number): Halves<HalfRing> => {
-    const right = freeHalfRing(geometry, stations, forces.right, bars.right, force);
-    return {
-      left: alike ? right : freeHalfRing(geometry, stations, forces.left, bars.left, force),
-      right,
-    };
-  };
-  const endWalls = {
-    left: bars.left.walls.at(-1) as { thickness: number },
-    right: bars.right.walls.at(-1) as { thickness: number },
-  };
-  const gapOf = ({ left, right }: Halves<HalfRing>) => {
-    const [leftX, leftY] = pointOnEnd(left, (a - endWalls.left.thickness) / 2, delta);
-    const [rightX, rightY] = pointOnEnd(right, (a - endWalls.right.thickness) / 2, delta);
-    return alike ? 2 * rightX : Math.hypot(leftX + rightX, leftY - rightY);
-  };
 
   const steepest = largestBending(forces, bars, stations);
   const largestForce = 1 / (r * r * steepest.bending);
@@ -100,19 +86,15 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
     largestForce,
     largestK: stiffnessParameter(largestForce),
     straightAt: steepest.theta,
-    gapAt: (force) => gapOf(freeHalves(force)),
+    gapAt: (force) => freeGap(halvesAt(force), middles, delta),
   });
 
   const contactPressure = tangentialForce / (R * h);
-  const halves = freeHalves(tangentialForce);
-  const tangents = {
-    left: halves.left.tangent.at(-1) as number,
-    right: halves.right.tangent.at(-1) as number,
-  };
-  const endWall = (endWalls.left.thickness + endWalls.right.thickness) / 2;
-  const ends = freeEnds(tangents, geometry, endWall, closedGap);
+  const halves = halvesAt(tangentialForce);
+  const tangents = { left: lastOf(halves.left.tangent), right: lastOf(halves.right.tangent) };
+  const ends = freeEnds(tangents, geometry, (endWall.left + endWall.right) / 2, closedGap);
   const installed = installedRing(geometry, forces, theta, contactPressure, tangentialForce);
-  const free = joinHalves(halves, theta, gapOf(halves));
+  const free = joinHalves(halves, theta, freeGap(halves, middles, delta));
   const along = wall.plain ? undefined : wallStations(bars, section.slots);
   const closing = closingStress(ordered, installed, free.curvature, along);
   const walls = { left: bars.left.walls, right: bars.right.walls };
@@ -139,4 +121,8 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
     warnings: warningsFor(checked, r, closing, negative),
   };
   return options.proof ? { ...design, proof: proveClosure(design) } : design;
+}
+
+function lastOf<T>(values: readonly T[]): T {
+  return values[values.length - 1];
 }

@@ -1,6 +1,6 @@
 import type { HalfBar } from "../curvature/lawsAlong.js";
 import type { Geometry } from "../forces/geometry.js";
-import type { RelativeForces } from "../forces/internalForces.js";
+import type { Halves, RelativeForces } from "../forces/internalForces.js";
 import { integralFromBack, type Stations } from "../forces/stations.js";
 
 /**
@@ -84,4 +84,19 @@ export function freeHalfRing(
     y[i] -= r * cosine[i];
   }
   return { x, y, tangent, cosTangent, sinTangent, curvature, arcLength };
+}
+
+/** Both halves of a free ring; one and the same object where forces and bars are. */
+export function freeHalves(
+  geometry: Geometry,
+  stations: Stations,
+  forces: Halves<RelativeForces>,
+  bars: Halves<HalfBar>,
+  unitForce: number,
+): Halves<HalfRing> {
+  const half = (side: keyof Halves<unknown>) =>
+    freeHalfRing(geometry, stations, forces[side], bars[side], unitForce);
+  const right = half("right");
+  const alike = forces.left === forces.right && bars.left === bars.right;
+  return { left: alike ? right : half("left"), right };
 }

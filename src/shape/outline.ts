@@ -43,6 +43,20 @@ export function pointOnEnd(half: HalfRing, offset: number, delta: number): Point
 }
 
 /**
+ * Distance between the free ends at the middle of their faces, mm.
+ *
+ * @param halves of the free ring
+ * @param offsets of those middles outward of the line, mm
+ * @param delta angle of the end face to the section normal, radians
+ */
+export function freeGap(halves: Halves<HalfRing>, offsets: Halves<number>, delta: number): number {
+  const [rightX, rightY] = pointOnEnd(halves.right, offsets.right, delta);
+  if (halves.left === halves.right) return 2 * rightX;
+  const [leftX, leftY] = pointOnEnd(halves.left, offsets.left, delta);
+  return Math.hypot(leftX + rightX, leftY - rightY);
+}
+
+/**
  * @param halves of the free ring
  * @param walls at their stations
  * @param theta the stations' angles, radians from the back
