@@ -13,9 +13,13 @@ export {
   type PressureDescription,
   type PressureHarmonic,
 } from "./assess/describePressure.js";
+export type { BoreInput } from "./contact/boreSchema.js";
+export { type Closure, type ClosureOptions, closeInBore } from "./contact/closeInBore.js";
+export { type ContactMap, type ContactMapOptions, contactMap } from "./contact/contactMap.js";
 export { type GivenRing, ringOfCurvature } from "./contact/givenRing.js";
+export type { LightGap } from "./contact/lightGaps.js";
+export type { PointForce } from "./contact/pointForces.js";
 export { type EndCondition, type MadePressure, pressureOf } from "./contact/pressureOf.js";
-
 // The ring
 export { type DesignOptions, designRing } from "./design/designRing.js";
 export type { RingDesign, Warning } from "./design/ringDesign.js";
@@ -23,6 +27,10 @@ export type { CutRing } from "./ends/cutRing.js";
 export type { EndFace, Ends } from "./ends/ends.js";
 export { endsInBand, type HeldEnds } from "./ends/endsInBand.js";
 export type { InstalledRing } from "./forces/installedRing.js";
+// The virtual gauges
+export { type DiametralOptions, type DiametralReading, diametralTest } from "./gauge/diametralTest.js";
+export { type LightReading, type LightTestOptions, lightTest } from "./gauge/lightTest.js";
+export { type TapeOptions, type TapeReading, tapeTest } from "./gauge/tapeTest.js";
 export type { Point } from "./numeric/point.js";
 // Proof
 export { type ClosureProof, proveClosure } from "./proof/proveClosure.js";

@@ -1,1 +1,2 @@
+export { type RenderClosureOptions, renderClosure } from "./svg/renderClosure.js";
 export { type RenderOptions, renderRing } from "./svg/renderRing.js";

@@ -21,6 +21,7 @@ const STEPS = [
   "design",
   "assess",
   "contact",
+  "gauge",
   "svg",
   "cli",
 ];

@@ -7,7 +7,7 @@ import { renderRing } from "../svg/renderRing.js";
 import { lengthFlag } from "./lengthFlag.js";
 import { report } from "./report.js";
 import { type Flags, specFlags, specFrom } from "./specSource.js";
-import { writeTextFile } from "./writeFile.js";
+import { writeDrawing } from "./writeFile.js";
 
 interface DesignFlags extends Flags {
   json?: boolean;
@@ -28,12 +28,7 @@ export function designCommand(file: string | undefined, flags: DesignFlags): voi
     flags.heldGap === undefined ? undefined : endsInBand(design, lengthFlag("--held-gap", flags.heldGap));
   // Everything is computed before anything is written.
   if (flags.svg !== undefined) {
-    const drawing = renderRing(design, flags.title === undefined ? {} : { title: flags.title });
-    try {
-      writeTextFile(flags.svg, drawing);
-    } catch (error) {
-      throw new Error(`cannot write ${JSON.stringify(flags.svg)}: ${(error as Error).message}`);
-    }
+    writeDrawing(flags.svg, renderRing(design, flags.title === undefined ? {} : { title: flags.title }));
   }
   const output = flags.json
     ? `${JSON.stringify({ ...design, pressure, conformability: follows, proof, ...(held && { held }) })}\n`

@@ -1,11 +1,8 @@
-import { type GivenRing, ringOfCurvature } from "../contact/givenRing.js";
+import type { GivenRing } from "../contact/givenRing.js";
 import { type MadePressure, pressureOf } from "../contact/pressureOf.js";
-import { SpecError } from "../spec/error.js";
-import type { BodySpecInput } from "../spec/schema.js";
 import { CAUTIONS } from "./cautions.js";
-import { InputError } from "./inputError.js";
 import { block, degrees, type Row } from "./layout.js";
-import { lengthFlag } from "./lengthFlag.js";
+import { ringFrom } from "./ringSource.js";
 import { type Flags, specFlags, specFrom } from "./specSource.js";
 
 interface PressureFlags extends Flags {
@@ -15,29 +12,9 @@ interface PressureFlags extends Flags {
 
 /** `camround pressure`. */
 export function pressureCommand(file: string | undefined, flags: PressureFlags): void {
-  const ring = ringFrom(
-    specFrom(file, specFlags(flags)) as unknown as Record<string, unknown>,
-    flags.freeRadius,
-  );
+  const ring = ringFrom(specFrom(file, specFlags(flags)), flags.freeRadius, "curvature");
   const made = pressureOf(ring);
   process.stdout.write(flags.json ? `${JSON.stringify({ spec: ring.spec, ...made })}\n` : report(ring, made));
-}
-
-function ringFrom(source: Record<string, unknown>, freeRadius: string | undefined): GivenRing {
-  const { spec = source, free } = source as { spec?: object; free?: { curvature?: unknown } };
-  const { load, pressure, ...body } = spec as Record<string, unknown>;
-  if (freeRadius !== undefined) {
-    const radius = lengthFlag("--free-radius", freeRadius);
-    if (!(radius > 0)) throw new SpecError("--free-radius", freeRadius, "must be above 0 mm");
-    return ringOfCurvature(body as BodySpecInput, 1 / radius);
-  }
-  if (!Array.isArray(free?.curvature)) {
-    throw new InputError(
-      "the free shape must be given: as --free-radius, or in a design as printed by camround design --json",
-    );
-  }
-  const round = ringOfCurvature(body as BodySpecInput, 0);
-  return { ...round, free: { theta: round.free.theta, curvature: free.curvature } };
 }
 
 /** Steps of the printed table, degrees. */

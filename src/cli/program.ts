@@ -1,7 +1,9 @@
 import { Command, CommanderError } from "commander";
 import { SpecError } from "../spec/error.js";
+import { closeCommand } from "./closeCommand.js";
 import { designCommand } from "./designCommand.js";
 import { EXAMPLE_SPEC } from "./example.js";
+import { gaugeCommand } from "./gaugeCommand.js";
 import { InputError } from "./inputError.js";
 import { pressureCommand } from "./pressureCommand.js";
 import { SPEC_FLAGS } from "./specSource.js";
@@ -98,6 +100,36 @@ Examples:
   $ camround pressure ring.json --free-radius "59 mm"      the same wire, turned or coiled round`,
     )
     .action(pressureCommand);
+
+  const close = quiet(program.command("close"))
+    .description(
+      "Close a ring in a bore that may be out of round: pressure, light gaps, the gap as it comes out.",
+    )
+    .argument("[RING.json]", "a spec, or a design as printed by design --json")
+    .option("--bore <BORE.json>", "the bore: diameter, harmonics, samples, rotation, backPressure")
+    .option("--sensitivity <length>", "narrowest slit that shows light; 0.002 mm if not given")
+    .option("--free-radius <length>", "the ring is round when free, with this radius at mid wall")
+    .option("--svg <file>", "also write a picture of the pressure along the circumference")
+    .option("--json", "print everything as JSON instead of the report");
+  for (const { flag, value, help } of SPEC_FLAGS) {
+    if (flag !== "bore") close.option(`--${flag} <${value}>`, help);
+  }
+  close
+    .addHelpText(
+      "after",
+      `
+A bore with four lobes of 5 µm, its radius diameter/2 + Σ amplitude·cos(order·θ − phase), θ from the ring's back:
+  { "diameter": "118 mm", "harmonics": [{ "order": 4, "amplitude": 0.005, "phase": 0 }], "rotation": "10 deg" }`,
+    )
+    .action(closeCommand);
+
+  const gauge = quiet(program.command("gauge"))
+    .description("The virtual gauges: tape, diametral plates, light.")
+    .argument("[RING.json]", "a spec, or a design as printed by design --json")
+    .option("--free-radius <length>", "the ring is round when free, with this radius at mid wall")
+    .option("--json", "print the readings as JSON instead of the report");
+  for (const { flag, value, help } of SPEC_FLAGS) gauge.option(`--${flag} <${value}>`, help);
+  gauge.action(gaugeCommand);
 
   quiet(program.command("example"))
     .description("Print a commented spec to start from.")

@@ -100,14 +100,15 @@ function asObject(value: unknown): object {
   return typeof value === "object" && value !== null && !Array.isArray(value) ? value : {};
 }
 
-function readJson(file: string): Draft {
+/** One JSON object from a file, comments allowed; `what` names the argument in messages. */
+export function readJson(file: string, what = "SPEC.json"): Draft {
   let text: string;
   try {
     text = readFileSync(file, "utf8");
   } catch (error) {
     const reason =
       (error as NodeJS.ErrnoException).code === "ENOENT" ? "there is no such file" : String(error);
-    throw new InputError(`SPEC.json = ${JSON.stringify(file)}: ${reason}`);
+    throw new InputError(`${what} = ${JSON.stringify(file)}: ${reason}`);
   }
   const errors: ParseError[] = [];
   const value: unknown = parse(text.replace(/^\ufeff/, ""), errors, { allowTrailingComma: true });
@@ -116,11 +117,11 @@ function readJson(file: string): Draft {
     const before = text.slice(0, first.offset).split("\n");
     const place = `line ${before.length}, column ${(before.at(-1) as string).length + 1}`;
     throw new InputError(
-      `SPEC.json = ${JSON.stringify(file)}: not JSON, ${printParseErrorCode(first.error)} at ${place}`,
+      `${what} = ${JSON.stringify(file)}: not JSON, ${printParseErrorCode(first.error)} at ${place}`,
     );
   }
   if (typeof value !== "object" || value === null || Array.isArray(value)) {
-    throw new InputError(`SPEC.json = ${JSON.stringify(file)}: must hold one object`);
+    throw new InputError(`${what} = ${JSON.stringify(file)}: must hold one object`);
   }
   return { ...value };
 }

@@ -13,3 +13,12 @@ export function writeTextFile(path: string, text: string): void {
   if (existing && !existing.isFile()) writeFileSync(path, text);
   else writeFileAtomic(existing ? realpathSync(path) : path, text);
 }
+
+/** Writes a drawing; a failure says which file. */
+export function writeDrawing(path: string, drawing: string): void {
+  try {
+    writeTextFile(path, drawing);
+  } catch (error) {
+    throw new Error(`cannot write ${JSON.stringify(path)}: ${(error as Error).message}`);
+  }
+}

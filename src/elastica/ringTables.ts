@@ -18,7 +18,8 @@ export interface Interval {
 interface Tables {
   readonly arcLength: readonly number[];
   readonly curvature: readonly number[];
-  readonly pressure: readonly number[];
+  /** None where no pressure acts. */
+  readonly pressure?: readonly number[];
   readonly nominal: number;
   readonly wall: WallStations | undefined;
 }
@@ -36,7 +37,7 @@ export function intervals({ arcLength, curvature, pressure, nominal, wall }: Tab
         from: s[k + 1],
         to: s[k],
         curvatureAt: between(curvature, k),
-        pressureAt: between(pressure, k),
+        pressureAt: pressure ? between(pressure, k) : () => 0,
         wallAt: wallBetween(nominal, wall, (f) => between(f, k)),
       }),
     );

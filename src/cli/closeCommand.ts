@@ -1,0 +1,86 @@
+import type { BoreInput } from "../contact/boreSchema.js";
+import { type Closure, closeInBore } from "../contact/closeInBore.js";
+import { renderClosure } from "../svg/renderClosure.js";
+import { CAUTIONS } from "./cautions.js";
+import { InputError } from "./inputError.js";
+import { block, degrees, millimetres, newtons, type Row, small } from "./layout.js";
+import { lengthFlag } from "./lengthFlag.js";
+import { ringFrom } from "./ringSource.js";
+import { type Flags, readJson, specFlags, specFrom } from "./specSource.js";
+import { writeDrawing } from "./writeFile.js";
+
+interface CloseFlags extends Flags {
+  bore?: string;
+  json?: boolean;
+  svg?: string;
+  sensitivity?: string;
+  freeRadius?: string;
+}
+
+/** `camround close`. */
+export function closeCommand(file: string | undefined, flags: CloseFlags): void {
+  const { bore: boreFile, ...rest } = flags;
+  if (boreFile === undefined) throw new InputError("--bore must name a JSON file with the bore");
+  const bore = readJson(boreFile, "--bore") as BoreInput;
+  const ring = ringFrom(specFrom(file, specFlags(rest)), flags.freeRadius);
+  const options =
+    flags.sensitivity === undefined ? {} : { sensitivity: lengthFlag("--sensitivity", flags.sensitivity) };
+  const closure = closeInBore(ring, bore, options);
+  if (flags.svg !== undefined) writeDrawing(flags.svg, renderClosure(closure));
+  process.stdout.write(
+    flags.json ? `${JSON.stringify({ spec: ring.spec, bore, ...closure })}\n` : report(closure),
+  );
+}
+
+const micrometres = (value: number) => `${(1000 * value).toFixed(2)} µm`;
+
+function report(closure: Closure): string {
+  const { theta, pressure, lightGaps, pointForces } = closure;
+  const lowest = pressure.reduce((least, p, i) => (p < pressure[least] ? i : least), 0);
+  const rows: Row[] = [
+    [
+      "light-tight share of the circumference",
+      `${(100 * closure.contactShare).toFixed(2)} %`,
+      `light from ${micrometres(closure.sensitivity)} on`,
+    ],
+    [
+      "closed gap, as it comes out",
+      millimetres(closure.closedGap, 4),
+      closure.endsTouch ? "negative: the ends butt" : "",
+    ],
+    ["angle between the faces", degrees(closure.facesAngle), "positive where wider apart outside"],
+    ["contact force, all round", newtons(closure.force)],
+    ["lowest pressure", `${pressure[lowest].toFixed(4)} MPa`, `at ${degrees(theta[lowest])} from the back`],
+    ["force left over", small(closure.forceResidual, 1e-9), `of it, after ${closure.iterations} iterations`],
+  ];
+  const sections = ["The ring in its bore", block("Contact", rows)];
+  if (lightGaps.length > 0) {
+    sections.push(
+      block(
+        "Light gaps, from the back",
+        lightGaps.map(
+          ({ from, to, largest, area }): Row => [
+            `${degrees(from)} to ${degrees(to)}`,
+            micrometres(largest),
+            `widest, ${area.toFixed(3)} mm² open`,
+          ],
+        ),
+      ),
+    );
+  }
+  if (pointForces.length > 0) {
+    sections.push(
+      block(
+        "Forces on points, from the back",
+        pointForces.map(({ theta: at, force }): Row => [degrees(at), newtons(force)]),
+      ),
+    );
+  }
+  if (closure.endsTouch) {
+    sections.push(
+      "The ends would pass through each other: they butt, and the ring lies otherwise than shown.",
+    );
+  }
+  sections.push(CAUTIONS);
+  return `${sections.join("\n\n")}\n`;
+}

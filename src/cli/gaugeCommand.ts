@@ -1,0 +1,62 @@
+import { diametralTest } from "../gauge/diametralTest.js";
+import { lightTest } from "../gauge/lightTest.js";
+import { tapeTest } from "../gauge/tapeTest.js";
+import { CAUTIONS } from "./cautions.js";
+import { block, degrees, millimetres, newtons, type Row } from "./layout.js";
+import { ringFrom } from "./ringSource.js";
+import { type Flags, specFlags, specFrom } from "./specSource.js";
+
+interface GaugeFlags extends Flags {
+  json?: boolean;
+  freeRadius?: string;
+}
+
+/** Shares of the opening at which the force is also given. */
+const PART_CLOSED = [0, 0.25, 0.5, 0.75, 1];
+
+/** `camround gauge`. */
+export function gaugeCommand(file: string | undefined, flags: GaugeFlags): void {
+  const ring = ringFrom(specFrom(file, specFlags(flags)), flags.freeRadius);
+  const tape = tapeTest(ring);
+  const diametral = diametralTest(ring);
+  const ratio = diametral.force / tape.force;
+  const { passes, limit, closure } = lightTest(ring);
+  const { contactShare, lightGaps, sensitivity } = closure;
+  const light = { passes, limit, contactShare, sensitivity, lightGaps };
+  const curve = PART_CLOSED.map((share) =>
+    tapeTest(ring, { gap: tape.gap + share * (tape.freeGap - tape.gap) }),
+  );
+  if (flags.json) {
+    const force = curve.map(({ gap, force: pull }) => ({ gap, force: pull }));
+    process.stdout.write(
+      `${JSON.stringify({ spec: ring.spec, tape, diametral, ratio, light, curve: force })}\n`,
+    );
+    return;
+  }
+  const rows: Row[] = [
+    ["tangential force Ft", newtons(tape.force), `tape, closed to ${millimetres(tape.gap)}`],
+    ["ovality in the tape", millimetres(tape.ovality, 4), "through the gap minus across"],
+    [
+      "diametral force Fd",
+      newtons(diametral.force),
+      `plates ${millimetres(diametral.width)} apart, gap ${millimetres(diametral.gap)}`,
+    ],
+    ["Fd over Ft", ratio.toFixed(4)],
+    [
+      "light test, round gauge",
+      passes ? "passes" : "fails",
+      `${(100 * contactShare).toFixed(2)} % tight at ${1000 * sensitivity} µm; ${lightGaps.length} light gaps`,
+    ],
+    ...lightGaps.map(
+      ({ from, to, largest }): Row => [
+        "  light",
+        `${(1000 * largest).toFixed(2)} µm`,
+        `from ${degrees(from)} to ${degrees(to)}`,
+      ],
+    ),
+  ];
+  const pulls = curve.map(({ gap, force }): Row => [millimetres(gap), newtons(force)]);
+  process.stdout.write(
+    `${["Virtual gauges", block("Readings", rows), block("Pull of the tape against the gap", pulls), CAUTIONS].join("\n\n")}\n`,
+  );
+}

@@ -1,0 +1,36 @@
+import { type GivenRing, ringOfCurvature } from "../contact/givenRing.js";
+import { designRing } from "../design/designRing.js";
+import { SpecError } from "../spec/error.js";
+import type { BodySpecInput, RingSpecInput } from "../spec/schema.js";
+import { InputError } from "./inputError.js";
+import { lengthFlag } from "./lengthFlag.js";
+
+/**
+ * A free ring from what the command was given: round with a given radius; a design as printed, by its curvature; or a spec, to be
+ * designed.
+ *
+ * @param source spec or design, as read
+ * @param freeRadius radius at mid wall of a ring that is round when free, as typed
+ * @param needs "curvature" where a spec alone would lead in a circle
+ */
+export function ringFrom(
+  source: RingSpecInput,
+  freeRadius: string | undefined,
+  needs: "curvature" | "ring" = "ring",
+): GivenRing {
+  const { spec = source, free } = source as { spec?: RingSpecInput; free?: { curvature?: unknown } };
+  const { load: _load, pressure: _pressure, ...body } = spec;
+  if (freeRadius !== undefined) {
+    const radius = lengthFlag("--free-radius", freeRadius);
+    if (!(radius > 0)) throw new SpecError("--free-radius", freeRadius, "must be above 0 mm");
+    return ringOfCurvature(body as BodySpecInput, 1 / radius);
+  }
+  if (Array.isArray(free?.curvature)) {
+    const round = ringOfCurvature(body as BodySpecInput, 0);
+    return { ...round, free: { theta: round.free.theta, curvature: free.curvature } };
+  }
+  if (needs === "ring") return designRing(spec);
+  throw new InputError(
+    "the free shape must be given: as --free-radius, or in a design as printed by camround design --json",
+  );
+}

@@ -1,0 +1,95 @@
+import * as v from "valibot";
+import { shapePreserving } from "../numeric/shapePreserving.js";
+import { SpecError } from "../spec/error.js";
+import { isUnknownField, toSpecError } from "../spec/issues.js";
+import { type BoreInput, boreSchema } from "./boreSchema.js";
+
+/** A bore, and how the ring stands in it. */
+export interface Bore {
+  /** R̄, mm. */
+  readonly meanRadius: number;
+  /** Radius minus R̄, mm, at an angle from the back of the ring as it stands. */
+  deviationAt(angle: number): number;
+  /** Largest deviation, mm, without sign. */
+  readonly largest: number;
+  /** MPa. */
+  readonly backPressure: number;
+}
+
+/** Deviations up to this share of the radius leave the linear theory of the ring's bending good to its square. */
+const LARGEST_DEVIATION = 0.02;
+/** Places at which the largest is looked for. */
+const TRIALS = 3600;
+
+/**
+ * Checks a bore. Its radius is diameter/2 + Σ amplitude·cos(order·θ − phase) + the samples' curve, θ from the back of the
+ * ring as it stands unturned.
+ *
+ * @param nominal the ring's own bore, mm
+ * @throws SpecError naming field, value and what is allowed
+ */
+export function readBore(input: BoreInput, nominal: number): Bore {
+  const schema = v.strictObject({ bore: boreSchema });
+  const result = v.safeParse(schema, { bore: input });
+  if (!result.success) throw toSpecError(schema, result.issues.find(isUnknownField) ?? result.issues[0]);
+  const { diameter = nominal, harmonics, samples, rotation, backPressure } = result.output.bore;
+  const curve = samples && closedCurve(samples.angle, samples.deviation);
+  const deviationAt = (angle: number) => {
+    const at = angle + rotation;
+    let sum = curve ? curve(at) : 0;
+    for (const { order, amplitude, phase } of harmonics) sum += amplitude * Math.cos(order * at - phase);
+    return sum;
+  };
+  const meanRadius = diameter / 2;
+  let [largest, place] = [0, 0];
+  for (let k = 0; k < TRIALS; k++) {
+    const angle = 2 * Math.PI * (k / TRIALS - 0.5);
+    const size = Math.abs(deviationAt(angle));
+    if (size > largest) [largest, place] = [size, angle + rotation];
+  }
+  if (!(largest <= LARGEST_DEVIATION * meanRadius)) {
+    throw new SpecError(
+      samples ? "bore.samples" : "bore.harmonics",
+      samples ? input.samples : input.harmonics,
+      `must keep the radius within ${(LARGEST_DEVIATION * meanRadius).toPrecision(4)} mm of the mean; it is ${largest.toPrecision(4)} mm off at ${place.toFixed(3)} rad`,
+    );
+  }
+  return { meanRadius, deviationAt, largest, backPressure };
+}
+
+/** The shape-preserving curve through samples round a whole turn, which go on from the last to the first. */
+function closedCurve(angle: readonly number[], value: readonly number[]): (at: number) => number {
+  if (value.length !== angle.length) {
+    throw new SpecError(
+      "bore.samples.deviation",
+      value,
+      `must have ${angle.length} values, one for each angle; has ${value.length}`,
+    );
+  }
+  const last = angle.length - 1;
+  for (let k = 1; k <= last; k++) {
+    if (angle[k] > angle[k - 1]) continue;
+    throw new SpecError(
+      `bore.samples.angle.${k}`,
+      angle[k],
+      `must be above the angle before it, ${angle[k - 1]}`,
+    );
+  }
+  const turn = 2 * Math.PI;
+  if (!(angle[last] - angle[0] < turn)) {
+    throw new SpecError(
+      `bore.samples.angle.${last}`,
+      angle[last],
+      "must be less than a whole turn after the first: the curve closes by itself",
+    );
+  }
+  // Three samples more on either side, so that the curve is smooth where it closes.
+  const around = [-3, -2, -1, ...angle.keys(), last + 1, last + 2, last + 3];
+  const index = (k: number) => (k + angle.length) % angle.length;
+  const wound = (k: number) => angle[index(k)] + turn * Math.floor(k / angle.length);
+  const curve = shapePreserving(
+    around.map(wound),
+    around.map((k) => value[index(k)]),
+  );
+  return (at) => curve.at(at - turn * Math.floor((at - angle[0]) / turn));
+}

@@ -1,0 +1,181 @@
+import { closedGeometry } from "../forces/geometry.js";
+import { minimizeBounded } from "../numeric/boundedQuadratic.js";
+import type { Point } from "../numeric/point.js";
+import { SpecError } from "../spec/error.js";
+import { readBore } from "./bore.js";
+import type { BoreInput } from "./boreSchema.js";
+import { elasticLine } from "./elasticLine.js";
+import type { GivenRing } from "./givenRing.js";
+import { type LightGap, lightGaps } from "./lightGaps.js";
+import { type PointForce, pointForces } from "./pointForces.js";
+
+export interface ClosureOptions {
+  /** Steps per half ring; by default half the ring's own number of stations. */
+  stations?: number;
+  /** Narrowest slit that shows light, mm. Default 0.002 (common practice, no source). */
+  sensitivity?: number;
+}
+
+/** How a ring lies in a bore. Arrays run from the left end over the back to the right end. mm, N, MPa, radians. */
+export interface Closure {
+  /** Angle of each node from the ring's back. */
+  readonly theta: number[];
+  /** Contact pressure: the node's force over its share of the outer face. */
+  readonly pressure: number[];
+  /** Distance between outer face and bore. */
+  readonly clearance: number[];
+  /** M, N·mm, closing positive. */
+  readonly moment: number[];
+  /** Forces that stand on a point: at edges of lifted zones and at tips. */
+  readonly pointForces: PointForce[];
+  readonly lightGaps: LightGap[];
+  readonly sensitivity: number;
+  /** Share of the ring's circumference that lets no light past. */
+  readonly contactShare: number;
+  /** Distance between the end faces at mid wall, as it comes out. */
+  readonly closedGap: number;
+  /** Angle between the end faces, positive where they stand wider apart outside. */
+  readonly facesAngle: number;
+  /** Whether the ends would pass through each other: they butt, and the rest is not the ring's true state. */
+  readonly endsTouch: boolean;
+  /** Sum of all contact forces, N. */
+  readonly force: number;
+  /** Resultant of all forces on the ring over that sum: 0 but for rounding. */
+  readonly forceResidual: number;
+  /** Mean of force times clearance, N·mm: 0 but for the solver's tolerance. */
+  readonly complementarity: number;
+  readonly iterations: number;
+}
+
+/**
+ * Closes a free ring in a bore that may be too large, too small or out of round, without friction: where it touches, with
+ * what pressure, and where light passes.
+ *
+ * The ring is a line that bends, and in the curved theory shears, near the circle on which the bore of mean radius would
+ * hold it; deviations w of the bore from round count to first order (the error is w/R of them). Least energy under the
+ * condition that no node lies outside the bore is a convex quadratic programme with a band matrix, and is solved by an
+ * interior-point method: it always ends, in some 20 to 40 iterations of linear cost.
+ *
+ * @param ring a design, or `ringOfCurvature(…)`
+ * @param bore by default the ring's own; see {@link BoreInput}
+ * @param options nodes and sensitivity
+ * @throws SpecError for a wrong bore or one that the ring's length cannot enter; Error with the residuals if no contact is
+ * found
+ *
+ * @example
+ * closeInBore(designRing(spec), { harmonics: [{ order: 4, amplitude: 0.02 }] }).contactShare; // below 1
+ */
+export function closeInBore(ring: GivenRing, bore: BoreInput = {}, options: ClosureOptions = {}): Closure {
+  const { spec } = ring;
+  const { radialThickness, axialHeight: h } = spec.section;
+  const { sensitivity = 0.002 } = options;
+  if (!(sensitivity > 0)) throw new SpecError("sensitivity", sensitivity, "must be above 0 mm");
+  const half = options.stations ?? Math.max(8, (ring.free.theta.length - 1) >> 1);
+  if (!(Number.isInteger(half) && half >= 8 && half <= 20000)) {
+    throw new SpecError("stations", half, "must be a whole number from 8 to 20000");
+  }
+  const geometry = closedGeometry(spec.bore, radialThickness, spec.closedGap);
+  const { meanRadius, deviationAt, largest, backPressure } = readBore(bore, spec.bore);
+  const radius = meanRadius - radialThickness / 2;
+  const end = (geometry.centroidLimit * geometry.centroidRadius) / radius;
+  if (!(end < Math.PI)) {
+    throw new SpecError(
+      "bore.diameter",
+      bore.diameter,
+      `must be wider: the ring's ends would overlap by ${(2 * (end - Math.PI) * radius).toPrecision(3)} mm`,
+    );
+  }
+  const line = elasticLine(ring, geometry, radius, 2 * half);
+  const { angle, step, stride, thickness } = line;
+  const last = angle.length - 1;
+
+  // A node's share of either face; the outer face of an end reaches a little past its node.
+  const overhang = (geometry.loadLimit - geometry.centroidLimit) * (geometry.centroidRadius / radius);
+  const outerShare = (i: number) => (i === 0 || i === last ? step / 2 + overhang : step) * meanRadius;
+  const innerShare = (i: number) => (i === 0 || i === last ? step / 2 : step) * (meanRadius - thickness[i]);
+  const linear = line.linear.slice();
+  for (let i = 0; i <= last; i++) linear[stride * i] += backPressure * h * innerShare(i);
+  const deviation = angle.map(deviationAt);
+  const typical = line
+    .momentAt(new Float64Array(line.matrix.count))
+    .reduce((most, M) => Math.max(most, Math.abs(M)), 0);
+  const solution = minimizeBounded(
+    {
+      matrix: line.matrix,
+      linear,
+      bounded: Int32Array.from(angle, (_, i) => stride * i),
+      upper: Float64Array.from(deviation),
+    },
+    {
+      force: (step * typical) / radius + backPressure * h * step * radius + 1e-9,
+      slack: largest + 1e-3 * radius,
+    },
+  );
+  const contact = [...solution.force];
+  const clearance = [...solution.slack];
+  const pressure = contact.map((force, i) => force / (h * outerShare(i)));
+  const w = angle.map((_, i) => solution.x[stride * i]);
+  const gaps = lightGaps(angle, clearance, sensitivity, meanRadius);
+  const dark = gaps.reduce((sum, { from, to }) => sum + to - from, 0);
+  const force = contact.reduce((sum, one) => sum + one, 0);
+  const inward = contact.map((one, i) => one - backPressure * h * innerShare(i));
+  const resultant = Math.hypot(
+    inward.reduce((sum, one, i) => sum + one * Math.sin(angle[i]), 0),
+    inward.reduce((sum, one, i) => sum + one * Math.cos(angle[i]), 0),
+  );
+  const ends = closedEnds(w, angle, step, radius, geometry.centroidLimit, [
+    (radialThickness - thickness[0]) / 2,
+    (radialThickness - thickness[last]) / 2,
+  ]);
+  return {
+    theta: angle,
+    pressure,
+    clearance,
+    moment: line.momentAt(solution.x),
+    pointForces: pointForces(angle, contact, clearance, outerShare, sensitivity),
+    lightGaps: gaps,
+    sensitivity,
+    contactShare: 1 - dark / (2 * end),
+    ...ends,
+    endsTouch: ends.closedGap < 0,
+    force,
+    forceResidual: force > 0 ? resultant / force : 0,
+    complementarity: solution.complementarity,
+    iterations: solution.iterations,
+  };
+}
+
+/** Where the ends come to stand: the line does not stretch, so u′ = −w gives how far each is carried along. */
+function closedEnds(
+  w: readonly number[],
+  angle: readonly number[],
+  step: number,
+  radius: number,
+  nominalEnd: number,
+  [leftOffset, rightOffset]: readonly [number, number],
+): { closedGap: number; facesAngle: number } {
+  const last = w.length - 1;
+  const back = last / 2;
+  const end = (side: 1 | -1, offset: number): { point: Point; turn: number } => {
+    const at = (k: number) => w[back + side * k];
+    let carried = 0;
+    for (let k = 0; k < back; k++) carried -= 0.5 * step * (at(k) + at(k + 1));
+    const slope = (3 * at(back) - 4 * at(back - 1) + at(back - 2)) / (2 * step);
+    // In the mirror for the left end, so that both turn the same way round when they open.
+    const turned = (carried - slope) / radius;
+    const place = angle[last] + carried / radius;
+    const normal = angle[last] + turned;
+    const point: Point = [
+      side * ((radius + at(back)) * Math.sin(place) + offset * Math.sin(normal)),
+      -(radius + at(back)) * Math.cos(place) - offset * Math.cos(normal),
+    ];
+    return { point, turn: normal - nominalEnd };
+  };
+  const [left, right] = [end(-1, leftOffset), end(1, rightOffset)];
+  const tilt = (right.turn - left.turn) / 2;
+  return {
+    closedGap:
+      (right.point[0] - left.point[0]) * Math.cos(tilt) + (right.point[1] - left.point[1]) * Math.sin(tilt),
+    facesAngle: -(left.turn + right.turn),
+  };
+}

@@ -1,0 +1,165 @@
+import type { GivenRing } from "../contact/givenRing.js";
+import { forwardLaw } from "../elastica/forwardLaw.js";
+import { type Interval, intervals } from "../elastica/ringTables.js";
+import { pointOnFace } from "../ends/band.js";
+import { solveBanded } from "../numeric/banded.js";
+import { integrateAdaptive } from "../numeric/rungeKutta.js";
+import { wallAt } from "../section/wall.js";
+import { SpecError } from "../spec/error.js";
+import { gaugedRing } from "./freeLine.js";
+
+export type DiametralOptions =
+  /** Width between the plates, mm; by default the bore. */
+  | { width?: number; gap?: never }
+  /** Or the gap at mid wall to which they close the ring, mm. */
+  | { gap: number; width?: never };
+
+/** What a diametral gauge reads. mm, N. */
+export interface DiametralReading {
+  /** Force on the plates, Fd at the bore's diameter. */
+  readonly force: number;
+  /** Width between the plates. */
+  readonly width: number;
+  /** Distance between the ends at mid wall, along the plates' distance. */
+  readonly gap: number;
+}
+
+/**
+ * Presses a free ring between two plates, across the diameter at 90° to its gap.
+ *
+ * Exact for any opening within the bar theory: each plate touches where the outer face's tangent is parallel to it, as far from the
+ * back on both sides; from there to the ends the ring is free, and between the plates M = F·(y₀ − y), N = −F·cos ψ,
+ * V = F·sin ψ, y₀ the height of the force. A ring with unlike halves is held square by a little friction, which tilts
+ * the force into the line through both places.
+ *
+ * @param ring a design, or `ringOfCurvature(…)`
+ * @param options width or gap to which it is pressed
+ * @throws SpecError for a width or gap that cannot be; Error when no equilibrium is found
+ *
+ * @example
+ * diametralTest(designRing(spec)).force / tapeTest(designRing(spec)).force; // about 2.2
+ */
+export function diametralTest(
+  given: GivenRing & { free: { arcLength?: number[] } },
+  options: DiametralOptions = {},
+): DiametralReading {
+  const gauged = gaugedRing(given);
+  const { spec } = given;
+  const byGap = options.gap !== undefined;
+  const wanted = options.gap ?? options.width ?? spec.bore;
+  const [low, high] = byGap ? [0, gauged.freeGap] : [spec.bore / 2, 2 * spec.bore];
+  if (!(wanted >= low && wanted <= high)) {
+    throw new SpecError(byGap ? "gap" : "width", wanted, `must be from ${low} to ${high.toFixed(4)} mm`);
+  }
+  const press = pressed(gauged.ring);
+  const { centroidRadius: r, outerRadius: R } = gauged.ring.installed;
+  const miss = (unknowns: Unknowns): number[] => {
+    const { turn, aside, width, gap } = press(unknowns);
+    return [turn, aside / R, ((byGap ? gap : width) - wanted) / R];
+  };
+  const steps = [1e-4 * gauged.forceScale, 1e-4 * R, 1e-4];
+  const trial: Unknowns = [2.2 * gauged.forceScale, (Math.PI / 2) * r, 0];
+  const solution = newton(miss, trial, steps);
+  const { width, gap } = press(solution);
+  return { force: solution[0], width, gap };
+}
+
+/** Force; arc length from the back at which either plate touches; tilt of the force from square. */
+type Unknowns = [force: number, reach: number, tilt: number];
+
+interface Pressed {
+  /** What the tangent misses at the left plate, radians. */
+  readonly turn: number;
+  /** How far the left place lies beside the force's line, mm. */
+  readonly aside: number;
+  readonly width: number;
+  readonly gap: number;
+}
+
+/** Shape between the plates, starting at the right one with the tangent upright. */
+function pressed(ring: ReturnType<typeof gaugedRing>["ring"]): (unknowns: Unknowns) => Pressed {
+  const { spec, free, installed, ends, wall } = ring;
+  const { radialThickness: a } = spec.section;
+  const law = forwardLaw(spec, installed.centroidRadius);
+  const R = installed.outerRadius;
+  const pieces = intervals({
+    arcLength: free.arcLength,
+    curvature: free.curvature,
+    nominal: a,
+    wall,
+  });
+  /** Under a force through the outer face at the start. */
+  const march = (start: number[], from: number, to: number, force: number, tilt: number) => {
+    const [atX, atY] = [start[0] + a / 2, start[1]];
+    const derivative =
+      ({ curvatureAt, wallAt: wallBetween }: Interval) =>
+      (s: number, [x, y, tangent]: readonly number[], out: number[]) => {
+        const section = wallBetween(s);
+        const moment = force * ((atY - y) * Math.cos(tilt) + (atX - x) * Math.sin(tilt));
+        const normal = -force * Math.cos(tangent + tilt);
+        const { stretch, sectionTurn } = law.deform(section, curvatureAt(s), moment, normal);
+        out[0] = stretch * Math.cos(tangent);
+        out[1] = stretch * Math.sin(tangent);
+        out[2] = sectionTurn / (1 + law.shearCompliance(section) * normal);
+      };
+    const [low, high] = [Math.min(from, to), Math.max(from, to)];
+    const crossed = pieces.filter((piece) => piece.to < high && piece.from > low);
+    if (to < from) crossed.reverse();
+    let state = start;
+    for (const piece of crossed) {
+      const [start, end] = [Math.max(piece.to, low), Math.min(piece.from, high)];
+      const [here, there] = to < from ? [end, start] : [start, end];
+      state = integrateAdaptive(derivative(piece), state, here, there, [R, R, 1]);
+    }
+    return state;
+  };
+  const last = free.curvature.length - 1;
+  const middleOfEnd = (at: number, [x, y, tangent]: readonly number[], side: 1 | -1) => {
+    const offset = (a - wallAt(a, wall, at).thickness) / 2;
+    const [dx, dy] = pointOnFace(1 / free.curvature[at], side * tangent, offset, ends.faceToNormal);
+    return [x + side * dx, y + dy];
+  };
+  const back = free.arcLength[last / 2];
+  return ([force, reach, tilt]) => {
+    const start = [0, 0, Math.PI / 2];
+    const across = march(start, back + reach, back - reach, force, tilt);
+    const [rightX] = middleOfEnd(last, march(start, back + reach, free.arcLength[last], 0, 0), 1);
+    const [leftX] = middleOfEnd(0, march(across, back - reach, 0, 0, 0), -1);
+    const width = a - across[0];
+    return {
+      turn: across[2] + Math.PI / 2,
+      aside: across[1] * Math.cos(tilt) - width * Math.sin(tilt),
+      width,
+      gap: rightX - leftX,
+    };
+  };
+}
+
+/** Newton's method with slopes by central differences, its steps halved where they make things worse. */
+function newton(miss: (unknowns: Unknowns) => number[], trial: Unknowns, steps: readonly number[]): Unknowns {
+  const size = (values: readonly number[]) => Math.hypot(...values);
+  let unknowns = trial;
+  let residual = miss(unknowns);
+  for (let turn = 0; turn < 30 && size(residual) > 1e-12; turn++) {
+    const slopes = steps.map((step, k) => {
+      const moved = (sign: 1 | -1) =>
+        miss(unknowns.map((value, i) => (i === k ? value + sign * step : value)) as Unknowns);
+      const [plus, minus] = [moved(1), moved(-1)];
+      return plus.map((value, i) => (value - minus[i]) / (2 * step));
+    });
+    const rows = residual.map((_, i) => slopes.map((slope) => slope[i]));
+    const change = solveBanded({ start: [0, 0, 0], rows }, residual);
+    let share = 1;
+    let next = unknowns;
+    let nextResidual = residual;
+    for (; share > 1e-3; share /= 2) {
+      next = unknowns.map((value, k) => value - share * change[k]) as Unknowns;
+      nextResidual = miss(next);
+      if (size(nextResidual) < size(residual)) break;
+    }
+    if (!(size(nextResidual) < size(residual))) break;
+    [unknowns, residual] = [next, nextResidual];
+  }
+  if (!(size(residual) < 1e-9)) throw new Error(`no equilibrium between the plates: residual ${residual}`);
+  return unknowns;
+}

@@ -1,0 +1,45 @@
+import type { GivenRing } from "../contact/givenRing.js";
+import type { BandedRing } from "../ends/band.js";
+import { bandMarch } from "../ends/band.js";
+import { closedGeometry } from "../forces/geometry.js";
+
+/** A ring ready for the gauges, whatever it comes from. */
+export interface GaugedRing {
+  readonly ring: BandedRing & { readonly spec: GivenRing["spec"] };
+  /** θC, radians. */
+  readonly centroidLimit: number;
+  /** Free gap at mid wall, mm. */
+  readonly freeGap: number;
+  /** Tangent of the right end when free, against the line between the ends, radians. */
+  readonly freeTangent: number;
+  /** Pull that would close it by the theory of small openings, E·I·(m − s)/(3π·r³), N. */
+  readonly forceScale: number;
+}
+
+/** Completes a ring given by its free curvature: arc length, cut of the ends, free gap. */
+export function gaugedRing(given: GivenRing & { free: { arcLength?: number[] } }): GaugedRing {
+  const { spec, free, wall } = given;
+  const { radialThickness: a, axialHeight: h } = spec.section;
+  const { centroidLimit, centroidRadius: r, outerRadius } = closedGeometry(spec.bore, a, spec.closedGap);
+  const ring = {
+    spec,
+    ...(wall && { wall }),
+    free: {
+      curvature: free.curvature,
+      // The line hardly stretches on closing: by some K·(a/r)² of its length.
+      arcLength: free.arcLength ?? free.theta.map((angle) => (angle + centroidLimit) * r),
+    },
+    installed: { centroidRadius: r, outerRadius },
+    ends: { faceToNormal: Math.asin(spec.closedGap / (2 * r)) },
+  };
+  const march = bandMarch(ring);
+  // Unloaded, from any tangent: a rigid turn then brings both outer corners level.
+  const { outer } = march([0, centroidLimit]);
+  const [right, left] = [outer[0].point, outer[outer.length - 1].point];
+  const tilt = Math.atan2(right[1] - left[1], right[0] - left[0]);
+  const freeTangent = centroidLimit - tilt;
+  const freeGap = march([0, freeTangent]).opening;
+  const stiffness = (spec.material.youngsModulus * h * a ** 3) / 12;
+  const forceScale = (stiffness * Math.abs(freeGap - spec.closedGap)) / (3 * Math.PI * r ** 3);
+  return { ring, centroidLimit, freeGap, freeTangent, forceScale };
+}
