@@ -249,6 +249,81 @@ describe("camround pressure", () => {
   });
 });
 
+describe("camround close", () => {
+  const boreFile = (bore: object) => {
+    const path = join(folder, "bore.json");
+    writeFileSync(path, JSON.stringify(bore));
+    return path;
+  };
+
+  test("closes the ring in its own bore, all tight", () => {
+    const made = JSON.parse(camround("close", FERRY, "--bore", boreFile({}), "--json").stdout);
+    expect(Object.keys(made)).toEqual(
+      expect.arrayContaining([
+        "theta",
+        "pressure",
+        "clearance",
+        "contactShare",
+        "lightGaps",
+        "closedGap",
+        "iterations",
+      ]),
+    );
+    expect(made.theta).toHaveLength(361);
+    expect(made.contactShare).toBe(1);
+    expect(made.lightGaps).toEqual([]);
+    expect(made.closedGap).toBeCloseTo(0.45, 6);
+  });
+
+  test("reports light gaps in a lobed bore and draws them", () => {
+    const bore = boreFile({
+      diameter: "118 mm",
+      harmonics: [{ order: 4, amplitude: "20 um", phase: "20 deg" }],
+      rotation: 0.1,
+    });
+    const { status, stdout } = camround("close", FERRY, "--bore", bore, "--svg", "out.svg");
+    expect(status).toBe(0);
+    for (const part of ["light-tight share", "Light gaps", "Forces on points", "Cautions"]) {
+      expect(stdout).toContain(part);
+    }
+    expect(readFileSync(join(folder, "out.svg"), "utf8")).toContain('class="light"');
+  });
+
+  test("refuses a wrong bore by its field, and writes nothing", () => {
+    expectRefusal(["close", FERRY, "--bore", boreFile({ diameter: -1 })], "bore.diameter = -1");
+    expectRefusal(
+      ["close", FERRY, "--bore", boreFile({ diameter: 117 })],
+      "bore.diameter = 117",
+      "overlap by",
+    );
+    expectRefusal(["close", FERRY, "--bore", boreFile({ lobes: 3 })], "bore.lobes", "harmonics");
+    expectRefusal(["close", FERRY, "--bore", "nowhere.json"], "--bore", "no such file");
+    expectRefusal(["close", FERRY], "--bore");
+    expectRefusal(["close", FERRY, "--bore", boreFile({}), "--sensitivity", "0"], "sensitivity = 0");
+  });
+});
+
+describe("camround gauge", () => {
+  test("reads tape, plates and light", () => {
+    const read = JSON.parse(camround("gauge", FERRY, "--json").stdout);
+    expect(read.tape.force).toBeCloseTo(17.69, 2);
+    expect(Math.abs(read.tape.ovality)).toBeLessThan(0.01);
+    expect(read.diametral.force / read.tape.force).toBe(read.ratio);
+    expect(read.ratio).toBeCloseTo(2.255, 3);
+    expect(read.light.passes).toBe(true);
+    const { stdout } = camround("gauge", FERRY);
+    for (const part of ["tangential force Ft", "diametral force Fd", "light test", "passes"]) {
+      expect(stdout).toContain(part);
+    }
+  });
+
+  test("lets a ring that is round when free fail the light test", () => {
+    const { status, stdout } = camround("gauge", FERRY, "--free-radius", "58 mm");
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/light test, round gauge +fails/);
+  });
+});
+
 describe("camround design refuses", () => {
   const ferry = JSON.parse(readFileSync(FERRY, "utf8"));
   const withChange = (change: object) => specFile(JSON.stringify({ ...ferry, ...change }));

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { SaxesParser } from "saxes";
 import { describe, expect, test } from "vitest";
-import { designRing, type RingSpecInput } from "../src/index.js";
-import { renderRing } from "../src/svg.js";
+import { closeInBore, designRing, type RingSpecInput } from "../src/index.js";
+import { renderClosure, renderRing } from "../src/svg.js";
 import { DEMO_RINGS } from "./rings.js";
 
 const FERRY: RingSpecInput = DEMO_RINGS["ferry 118 mm"];
@@ -186,6 +186,36 @@ describe("renderRing", () => {
       { numRuns: 100, seed: 1 },
     );
     const [, title] = read(renderRing(design, { title: `<script>"a" & 'b'</script>` }));
+    expect(title.text).toBe(`<script>"a" & 'b'</script>`);
+  });
+});
+
+describe("renderClosure", () => {
+  const closure = closeInBore(designRing(FERRY), { harmonics: [{ order: 3, amplitude: 0.03, phase: 0.4 }] });
+
+  test("draws the ferry ring in a bore of three lobes as in the reviewed file", async () => {
+    await expect(renderClosure(closure)).toMatchFileSnapshot("snapshots/closure-three-lobes.svg");
+  });
+
+  test("marks every light gap and every point force, true to scale", () => {
+    const elements = read(renderClosure(closure, { id: "two" }));
+    const lights = elements.filter(({ attributes }) => attributes.class === "light");
+    expect(lights).toHaveLength(closure.lightGaps.length);
+    expect(closure.lightGaps.length).toBeGreaterThan(0);
+    expect(elements.filter(({ attributes }) => attributes.class === "point")).toHaveLength(
+      closure.pointForces.length,
+    );
+    // One scale for all: a radian is as wide in every mark.
+    const perRadian = lights.map(
+      ({ attributes }, k) => Number(attributes.width) / (closure.lightGaps[k].to - closure.lightGaps[k].from),
+    );
+    // Coordinates have three decimals, and the narrowest mark is some 50 units wide.
+    for (const scale of perRadian) expect(Math.abs(scale / perRadian[0] - 1)).toBeLessThan(1e-3);
+    expect(elements[0].attributes["aria-labelledby"]).toBe("two-title two-desc");
+  });
+
+  test("keeps any title inert", () => {
+    const [, title] = read(renderClosure(closure, { title: `<script>"a" & 'b'</script>` }));
     expect(title.text).toBe(`<script>"a" & 'b'</script>`);
   });
 });
