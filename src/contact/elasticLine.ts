@@ -20,6 +20,8 @@ export interface ElasticLine {
   readonly step: number;
   /** Place of w at node i among the unknowns, and of γ beyond it; γ is absent in the thin theory. */
   readonly stride: 1 | 2;
+  /** Over which angle shear spreads a force on a point, √(c/F)/ρ, radians; 0 in the thin theory. */
+  readonly shearLayer: number;
   /** Energy ½·xᵀ·H·x − fᵀ·x of the line alone, N·mm. */
   readonly matrix: BoundedQuadratic["matrix"];
   readonly linear: Float64Array;
@@ -76,6 +78,7 @@ export function elasticLine(
     angle,
     step,
     stride,
+    shearLayer: Math.sqrt(Math.max(...shear.map((c, i) => c / flexibility[i]))) / radius,
     matrix,
     linear,
     thickness,

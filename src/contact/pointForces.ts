@@ -6,19 +6,23 @@ export interface PointForce {
   readonly force: number;
 }
 
-/** A contact edge spreads over so many nodes. */
-const EDGE = 3;
+/** A contact edge spreads over so many nodes at least, by the mesh alone. */
+const FEWEST = 3;
+/** And over so many lengths of the shear layer. */
+const LAYERS = 3;
 /** Share of the mean nodal force times the nodes of the ring below which an excess is none. */
 const WORTH_TELLING = 0.005;
 
 /**
  * Forces at the edges of contact zones: what the first nodes of a zone carry over the pressure further in. Where a ring
- * lifts off, bending theory puts a force there; a lone contact is a force as a whole.
+ * lifts off, bending theory puts a force there, which shear spreads over a short layer; a lone contact is a force as a
+ * whole.
  *
  * @param angle of the nodes, radians
  * @param force of each node, N
  * @param clearance mm
  * @param share of the outer face that belongs to each node, mm
+ * @param layer length of the shear layer over the nodes' distance; 0 without shear
  * @param sensitivity clearance from which a node counts as lifted, mm
  */
 export function pointForces(
@@ -26,8 +30,10 @@ export function pointForces(
   force: readonly number[],
   clearance: readonly number[],
   share: (i: number) => number,
+  layer: number,
   sensitivity: number,
 ): PointForce[] {
+  const edge = Math.max(FEWEST, Math.ceil(LAYERS * layer));
   const total = force.reduce((sum, one) => sum + one, 0);
   const touches = (i: number) => force[i] > 1e-6 * total || clearance[i] < 1e-6 * sensitivity;
   const found: PointForce[] = [];
@@ -46,11 +52,11 @@ export function pointForces(
     let end = i;
     while (end + 1 < force.length && touches(end + 1)) end++;
     const zone = Array.from({ length: end - i + 1 }, (_, k) => i + k);
-    if (zone.length <= 2 * EDGE + 1) add(zone, 0);
+    if (zone.length <= 2 * edge + 1) add(zone, 0);
     else {
       const inner = (k: number) => force[k] / share(k);
-      add(zone.slice(0, EDGE), inner(i + EDGE));
-      add(zone.slice(-EDGE), inner(end - EDGE));
+      add(zone.slice(0, edge), inner(i + edge));
+      add(zone.slice(-edge), inner(end - edge));
     }
     i = end + 1;
   }

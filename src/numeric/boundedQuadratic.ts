@@ -32,8 +32,9 @@ export interface Scales {
 
 /** Mean force·slack, over the scales, at which the search ends. */
 const COMPLEMENTARY = 1e-20;
-/** A residual that no longer falls below this share of the force scale is wrong, not rounding. */
+/** Residuals may be this share of the force scale, or rounding if that is more: fine meshes multiply small x by large H. */
 const UNBALANCED = 1e-5;
+const ROUNDING = 2 ** -50;
 const MOST_ITERATIONS = 100;
 /** How far a step goes towards the nearest bound. */
 const NEARLY = 0.995;
@@ -91,6 +92,7 @@ export function minimizeBounded(problem: BoundedQuadratic, scales: Scales): Boun
     return step;
   };
 
+  const stiffest = largestRowSum(matrix);
   const enough = COMPLEMENTARY * scales.force * scales.slack;
   for (let iterations = 0; ; iterations++) {
     residual.fill(0);
@@ -99,7 +101,9 @@ export function minimizeBounded(problem: BoundedQuadratic, scales: Scales): Boun
     for (let j = 0; j < bounds; j++) residual[bounded[j]] += force[j];
     const complementarity = mean(force, slack);
     const unbalanced = residual.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
-    if (complementarity <= enough && unbalanced <= UNBALANCED * scales.force) {
+    const largest = x.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+    const allowed = Math.max(UNBALANCED * scales.force, ROUNDING * stiffest * largest);
+    if (complementarity <= enough && unbalanced <= allowed) {
       return { x, force, slack, iterations, residual: unbalanced, complementarity };
     }
     if (iterations === MOST_ITERATIONS || !Number.isFinite(complementarity + unbalanced)) {
@@ -128,4 +132,16 @@ export function minimizeBounded(problem: BoundedQuadratic, scales: Scales): Boun
       force[j] += step * dForce[j];
     }
   }
+}
+
+function largestRowSum({ count, width, entries }: SymmetricBand): number {
+  const sums = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    for (let k = 0; k <= width && i + k < count; k++) {
+      const size = Math.abs(entries[i * (width + 1) + k]);
+      sums[i] += size;
+      if (k > 0) sums[i + k] += size;
+    }
+  }
+  return sums.reduce((most, sum) => Math.max(most, sum), 0);
 }

@@ -22,6 +22,12 @@ export async function judgeIsInstalled(what: string): Promise<boolean> {
 
 /** Displacements of the printed nodes at full load. The program prints seven digits of them. */
 export async function displacements(deck: string): Promise<Map<number, Point>> {
+  const [moved] = await printed(deck, ["displacements"]);
+  return moved;
+}
+
+/** The x and y of each kind of result of the printed nodes at full load, by the word that begins its heading. */
+export async function printed(deck: string, kinds: readonly string[]): Promise<Map<number, Point>[]> {
   const folder = await mkdtemp(join(tmpdir(), "ring-judge-"));
   try {
     await writeFile(join(folder, "ring.inp"), deck);
@@ -32,17 +38,19 @@ export async function displacements(deck: string): Promise<Map<number, Point>> {
     }).catch((error: { message: string; stdout?: string }) => {
       throw new Error(`${error.message}\n${(error.stdout ?? "").slice(-1000)}`);
     });
-    const printed = await readFile(join(folder, "ring.dat"), "utf8");
-    const last = printed.slice(printed.lastIndexOf("displacements"));
-    const [heading, ...lines] = last.split("\n");
-    const time = Number(heading.trim().split(/\s+/).at(-1));
-    if (time !== 1) throw new Error(`stopped at ${time} of the load\n${stdout.slice(-1000)}`);
-    const moved = new Map<number, Point>();
-    for (const line of lines) {
-      const [node, ux, uy] = line.trim().split(/\s+/).map(Number);
-      if (node) moved.set(node, [ux, uy]);
-    }
-    return moved;
+    const all = await readFile(join(folder, "ring.dat"), "utf8");
+    return kinds.map((kind) => {
+      const [heading, , ...lines] = all.slice(all.lastIndexOf(kind)).split("\n");
+      const time = Number(heading.trim().split(/\s+/).at(-1));
+      if (time !== 1) throw new Error(`stopped at ${time} of the load\n${stdout.slice(-1000)}`);
+      const values = new Map<number, Point>();
+      for (const line of lines) {
+        const [node, x, y] = line.trim().split(/\s+/).map(Number);
+        if (!node) break;
+        values.set(node, [x, y]);
+      }
+      return values;
+    });
   } finally {
     await rm(folder, { recursive: true });
   }
