@@ -18,6 +18,8 @@ export interface Bore {
 
 /** Deviations up to this share of the radius leave the linear theory of the ring's bending good to its square. */
 const LARGEST_DEVIATION = 0.02;
+/** Share by which a bore may be larger or smaller than the ring's own. */
+const FARTHEST = 0.1;
 /** Places at which the largest is looked for. */
 const TRIALS = 3600;
 
@@ -40,6 +42,10 @@ export function readBore(input: BoreInput, nominal: number): Bore {
     for (const { order, amplitude, phase } of harmonics) sum += amplitude * Math.cos(order * at - phase);
     return sum;
   };
+  if (!(Math.abs(diameter / nominal - 1) <= FARTHEST)) {
+    const [low, high] = [1 - FARTHEST, 1 + FARTHEST].map((share) => (share * nominal).toPrecision(6));
+    throw new SpecError("bore.diameter", input.diameter, `must be from ${low} to ${high} mm for this ring`);
+  }
   const meanRadius = diameter / 2;
   let [largest, place] = [0, 0];
   for (let k = 0; k < TRIALS; k++) {

@@ -7,6 +7,7 @@ import type { BoreInput } from "./boreSchema.js";
 import { elasticLine } from "./elasticLine.js";
 import type { GivenRing } from "./givenRing.js";
 import { type LightGap, lightGaps } from "./lightGaps.js";
+import { checkTables } from "./nodes.js";
 import { type PointForce, pointForces } from "./pointForces.js";
 
 /** Steps per half ring. On finer meshes bending forces, small differences of w over step⁴, drown in rounding. */
@@ -72,13 +73,16 @@ export function closeInBore(ring: GivenRing, bore: BoreInput = {}, options: Clos
   const { spec } = ring;
   const { radialThickness, axialHeight: h } = spec.section;
   const { sensitivity = 0.002 } = options;
-  if (!(sensitivity > 0)) throw new SpecError("sensitivity", sensitivity, "must be above 0 mm");
+  if (!(typeof sensitivity === "number" && sensitivity > 0 && sensitivity < Number.POSITIVE_INFINITY)) {
+    throw new SpecError("sensitivity", sensitivity, "must be a number above 0 mm");
+  }
+  const geometry = closedGeometry(spec.bore, radialThickness, spec.closedGap);
+  checkTables(ring, geometry);
   const own = (ring.free.theta.length - 1) >> 1;
   const half = options.stations ?? Math.max(STATIONS.min, Math.min(own, STATIONS.max));
   if (!(Number.isInteger(half) && half >= STATIONS.min && half <= STATIONS.max)) {
     throw new SpecError("stations", half, `must be a whole number from ${STATIONS.min} to ${STATIONS.max}`);
   }
-  const geometry = closedGeometry(spec.bore, radialThickness, spec.closedGap);
   const { meanRadius, deviationAt, largest, backPressure } = readBore(bore, spec.bore);
   const radius = meanRadius - radialThickness / 2;
   const end = (geometry.centroidLimit * geometry.centroidRadius) / radius;

@@ -14,6 +14,11 @@ export interface Node {
   readonly laws: { readonly law: BarLaw; readonly kappa0: number }[];
 }
 
+/** Checks the tables of a given ring; throws as `nodesOf`. */
+export function checkTables(ring: GivenRing, geometry: Geometry): void {
+  nodesOf(ring, geometry);
+}
+
 /**
  * The stations of a given ring, checked.
  *

@@ -1,4 +1,5 @@
 import type { GivenRing } from "../contact/givenRing.js";
+import { checkTables } from "../contact/nodes.js";
 import type { BandedRing } from "../ends/band.js";
 import { bandMarch } from "../ends/band.js";
 import { closedGeometry } from "../forces/geometry.js";
@@ -20,7 +21,9 @@ export interface GaugedRing {
 export function gaugedRing(given: GivenRing & { free: { arcLength?: number[] } }): GaugedRing {
   const { spec, free, wall } = given;
   const { radialThickness: a, axialHeight: h } = spec.section;
-  const { centroidLimit, centroidRadius: r, outerRadius } = closedGeometry(spec.bore, a, spec.closedGap);
+  const geometry = closedGeometry(spec.bore, a, spec.closedGap);
+  checkTables(given, geometry);
+  const { centroidLimit, centroidRadius: r, outerRadius } = geometry;
   const ring = {
     spec,
     ...(wall && { wall }),

@@ -40,6 +40,7 @@ function unlikeness(name: string, known: string): number {
 
 type SchemaNode = {
   entries?: Record<string, SchemaNode>;
+  item?: SchemaNode;
   wrapped?: SchemaNode;
   getter?: (input: unknown) => SchemaNode;
 };
@@ -48,7 +49,7 @@ type SchemaNode = {
 function knownFields(schema: v.GenericSchema, path: readonly v.IssuePathItem[]): string[] {
   let node = schema as SchemaNode;
   for (const { key, value } of path) {
-    node = (node.entries as Record<string, SchemaNode>)[String(key)];
+    node = node.item ?? (node.entries as Record<string, SchemaNode>)[String(key)];
     node = node.wrapped ?? node;
     node = node.getter?.(value) ?? node;
   }
