@@ -54,9 +54,10 @@ export function readBore(input: BoreInput, nominal: number): Bore {
     if (size > largest) [largest, place] = [size, angle + rotation];
   }
   if (!(largest <= LARGEST_DEVIATION * meanRadius)) {
+    const bySamples = curve && Math.abs(curve(place)) > largest / 2;
     throw new SpecError(
-      samples ? "bore.samples" : "bore.harmonics",
-      samples ? input.samples : input.harmonics,
+      bySamples ? "bore.samples" : "bore.harmonics",
+      bySamples ? input.samples : input.harmonics,
       `must keep the radius within ${(LARGEST_DEVIATION * meanRadius).toPrecision(4)} mm of the mean; it is ${largest.toPrecision(4)} mm off at ${place.toFixed(3)} rad`,
     );
   }

@@ -1,10 +1,11 @@
+import { pointOnFace } from "../ends/band.js";
 import { closedGeometry } from "../forces/geometry.js";
 import { minimizeBounded } from "../numeric/boundedQuadratic.js";
 import type { Point } from "../numeric/point.js";
 import { SpecError } from "../spec/error.js";
 import { readBore } from "./bore.js";
 import type { BoreInput } from "./boreSchema.js";
-import { elasticLine } from "./elasticLine.js";
+import { type ElasticLine, elasticLine } from "./elasticLine.js";
 import type { GivenRing } from "./givenRing.js";
 import { type LightGap, lightGaps } from "./lightGaps.js";
 import { checkTables } from "./nodes.js";
@@ -12,6 +13,8 @@ import { type PointForce, pointForces } from "./pointForces.js";
 
 /** Steps per half ring. On finer meshes bending forces, small differences of w over step⁴, drown in rounding. */
 const STATIONS = { min: 8, max: 2000 };
+/** Of angles, radians. */
+const ROUNDING = 1e-12;
 
 export interface ClosureOptions {
   /** Steps per half ring, 8 to 2000; by default the ring's own stations. */
@@ -86,7 +89,7 @@ export function closeInBore(ring: GivenRing, bore: BoreInput = {}, options: Clos
   const { meanRadius, deviationAt, largest, backPressure } = readBore(bore, spec.bore);
   const radius = meanRadius - radialThickness / 2;
   const end = (geometry.centroidLimit * geometry.centroidRadius) / radius;
-  if (!(end < Math.PI)) {
+  if (!(end <= Math.PI + ROUNDING)) {
     throw new SpecError(
       "bore.diameter",
       bore.diameter,
@@ -104,6 +107,13 @@ export function closeInBore(ring: GivenRing, bore: BoreInput = {}, options: Clos
   const linear = line.linear.slice();
   for (let i = 0; i <= last; i++) linear[stride * i] += backPressure * h * innerShare(i);
   const deviation = angle.map(deviationAt);
+  if (backPressure === 0 && isLoose(line)) {
+    throw new SpecError(
+      "bore.diameter",
+      bore.diameter ?? spec.bore,
+      "must be narrower: the ring is loose in it, since its free shape is no wider, and presses nowhere",
+    );
+  }
   const typical = line
     .momentAt(new Float64Array(line.matrix.count))
     .reduce((most, M) => Math.max(most, Math.abs(M)), 0);
@@ -131,7 +141,8 @@ export function closeInBore(ring: GivenRing, bore: BoreInput = {}, options: Clos
     inward.reduce((sum, one, i) => sum + one * Math.sin(angle[i]), 0),
     inward.reduce((sum, one, i) => sum + one * Math.cos(angle[i]), 0),
   );
-  const ends = closedEnds(w, angle, step, radius, geometry.centroidLimit, [
+  const delta = Math.asin(spec.closedGap / (2 * geometry.centroidRadius));
+  const ends = closedEnds(w, line, geometry.centroidLimit, delta, [
     (radialThickness - thickness[0]) / 2,
     (radialThickness - thickness[last]) / 2,
   ]);
@@ -153,13 +164,18 @@ export function closeInBore(ring: GivenRing, bore: BoreInput = {}, options: Clos
   };
 }
 
+/** Whether a tape that holds the ring to the bore's circle would have to push: M weighted with 1 + cos θ is not positive. */
+function isLoose(line: ElasticLine): boolean {
+  const moment = line.momentAt(new Float64Array(line.matrix.count));
+  return !(moment.reduce((sum, M, i) => sum + M * (1 + Math.cos(line.angle[i])), 0) > 0);
+}
+
 /** Where the ends come to stand: the line does not stretch, so u′ = −w gives how far each is carried along. */
 function closedEnds(
   w: readonly number[],
-  angle: readonly number[],
-  step: number,
-  radius: number,
+  { angle, step, radius }: ElasticLine,
   nominalEnd: number,
+  delta: number,
   [leftOffset, rightOffset]: readonly [number, number],
 ): { closedGap: number; facesAngle: number } {
   const last = w.length - 1;
@@ -173,9 +189,10 @@ function closedEnds(
     const turned = (carried - slope) / radius;
     const place = angle[last] + carried / radius;
     const normal = angle[last] + turned;
+    const [alongX, alongY] = pointOnFace(radius, normal, offset, delta);
     const point: Point = [
-      side * ((radius + at(back)) * Math.sin(place) + offset * Math.sin(normal)),
-      -(radius + at(back)) * Math.cos(place) - offset * Math.cos(normal),
+      side * ((radius + at(back)) * Math.sin(place) + alongX),
+      -(radius + at(back)) * Math.cos(place) + alongY,
     ];
     return { point, turn: normal - nominalEnd };
   };
