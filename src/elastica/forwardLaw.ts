@@ -80,3 +80,14 @@ export function forwardLaw(ring: BarOfRing, nominalRadius: number): ForwardLaw {
     },
   };
 }
+
+/**
+ * d(shear compliance)/ds where the wall varies, 1/(N·mm): the tangent leads the sections by c·V, so c′·V turns it too.
+ *
+ * @param wallAt wall over the free arc length
+ * @param s where, mm
+ * @param small a length over which the wall hardly changes, mm
+ */
+export function shearSlope(law: ForwardLaw, wallAt: (s: number) => Wall, s: number, small: number): number {
+  return (law.shearCompliance(wallAt(s + small)) - law.shearCompliance(wallAt(s - small))) / (2 * small);
+}

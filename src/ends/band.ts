@@ -1,4 +1,4 @@
-import { forwardLaw } from "../elastica/forwardLaw.js";
+import { forwardLaw, shearSlope } from "../elastica/forwardLaw.js";
 import { intervals } from "../elastica/ringTables.js";
 import type { Point } from "../numeric/point.js";
 import { integrateAdaptive } from "../numeric/rungeKutta.js";
@@ -125,7 +125,9 @@ export function bandMarch(ring: BandedRing): (unknowns: Pair) => March {
         const { stretch, sectionTurn } = law.deform(section, curvatureAt(s), moment, -pull * (1 + c));
         out[0] = stretch * c;
         out[1] = stretch * Math.sin(tangent);
-        out[2] = sectionTurn / (1 - law.shearCompliance(section) * pull * c);
+        const slope = wall ? shearSlope(law, wallBetween, s, 1e-3 * (from - to)) : 0;
+        out[2] =
+          (sectionTurn + slope * pull * Math.sin(tangent)) / (1 - law.shearCompliance(section) * pull * c);
       };
       state = integrateAdaptive(derivative, state, from, to, [R, R, 1]);
       outer.push(outerAt(state));

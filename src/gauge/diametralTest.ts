@@ -1,5 +1,5 @@
 import type { GivenRing } from "../contact/givenRing.js";
-import { forwardLaw } from "../elastica/forwardLaw.js";
+import { forwardLaw, shearSlope } from "../elastica/forwardLaw.js";
 import { type Interval, intervals } from "../elastica/ringTables.js";
 import { pointOnFace } from "../ends/band.js";
 import { solveBanded } from "../numeric/banded.js";
@@ -8,11 +8,13 @@ import { wallAt } from "../section/wall.js";
 import { SpecError } from "../spec/error.js";
 import { gaugedRing } from "./freeLine.js";
 
-export type DiametralOptions =
+/** One of the two. */
+export interface DiametralOptions {
   /** Width between the plates, mm; by default the bore. */
-  | { width?: number; gap?: never }
-  /** Or the gap at mid wall to which they close the ring, mm. */
-  | { gap: number; width?: never };
+  width?: number;
+  /** Gap at mid wall to which they close the ring instead, mm. */
+  gap?: number;
+}
 
 /** What a diametral gauge reads. mm, N. */
 export interface DiametralReading {
@@ -46,10 +48,14 @@ export function diametralTest(
   const gauged = gaugedRing(given);
   const { spec } = given;
   const byGap = options.gap !== undefined;
+  if (byGap && options.width !== undefined) {
+    throw new SpecError("width", options.width, "must not be given together with gap");
+  }
+  const field = byGap ? "gap" : "width";
   const wanted = options.gap ?? options.width ?? spec.bore;
-  const [low, high] = byGap ? [0, gauged.freeGap] : [spec.bore / 2, 2 * spec.bore];
-  if (!(wanted >= low && wanted <= high)) {
-    throw new SpecError(byGap ? "gap" : "width", wanted, `must be from ${low} to ${high.toFixed(4)} mm`);
+  const [low, high] = byGap ? [0, gauged.freeGap + 1e-9 * spec.bore] : [spec.bore / 2, 2 * spec.bore];
+  if (!(typeof wanted === "number" && wanted >= low && wanted <= high)) {
+    throw new SpecError(field, wanted, `must be a number from ${low} to ${high.toFixed(4)} mm`);
   }
   const press = pressed(gauged.ring);
   const { centroidRadius: r, outerRadius: R } = gauged.ring.installed;
@@ -61,6 +67,16 @@ export function diametralTest(
   const trial: Unknowns = [2.2 * gauged.forceScale, (Math.PI / 2) * r, 0];
   const solution = newton(miss, trial, steps);
   const { width, gap } = press(solution);
+  if (solution[0] < -1e-6 * gauged.forceScale) {
+    throw new SpecError(field, wanted, "must be at most the width of the free ring: plates only press");
+  }
+  if (gap < -1e-9 * spec.bore) {
+    throw new SpecError(
+      field,
+      wanted,
+      `must be more: the ends would pass through each other by ${(-gap).toPrecision(3)} mm`,
+    );
+  }
   return { force: solution[0], width, gap };
 }
 
@@ -92,7 +108,7 @@ function pressed(ring: ReturnType<typeof gaugedRing>["ring"]): (unknowns: Unknow
   const march = (start: number[], from: number, to: number, force: number, tilt: number) => {
     const [atX, atY] = [start[0] + a / 2, start[1]];
     const derivative =
-      ({ curvatureAt, wallAt: wallBetween }: Interval) =>
+      ({ from, to, curvatureAt, wallAt: wallBetween }: Interval) =>
       (s: number, [x, y, tangent]: readonly number[], out: number[]) => {
         const section = wallBetween(s);
         const moment = force * ((atY - y) * Math.cos(tilt) + (atX - x) * Math.sin(tilt));
@@ -100,7 +116,10 @@ function pressed(ring: ReturnType<typeof gaugedRing>["ring"]): (unknowns: Unknow
         const { stretch, sectionTurn } = law.deform(section, curvatureAt(s), moment, normal);
         out[0] = stretch * Math.cos(tangent);
         out[1] = stretch * Math.sin(tangent);
-        out[2] = sectionTurn / (1 + law.shearCompliance(section) * normal);
+        const slope = wall ? shearSlope(law, wallBetween, s, 1e-3 * (from - to)) : 0;
+        out[2] =
+          (sectionTurn + slope * force * Math.sin(tangent + tilt)) /
+          (1 + law.shearCompliance(section) * normal);
       };
     const [low, high] = [Math.min(from, to), Math.max(from, to)];
     const crossed = pieces.filter((piece) => piece.to < high && piece.from > low);

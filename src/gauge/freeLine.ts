@@ -39,7 +39,9 @@ export function gaugedRing(given: GivenRing & { free: { arcLength?: number[] } }
   // Unloaded, from any tangent: a rigid turn then brings both outer corners level.
   const { outer } = march([0, centroidLimit]);
   const [right, left] = [outer[0].point, outer[outer.length - 1].point];
-  const tilt = Math.atan2(right[1] - left[1], right[0] - left[0]);
+  // Where the free ends overlap, the right one lies to the left.
+  const way = right[0] >= left[0] ? 1 : -1;
+  const tilt = Math.atan2(way * (right[1] - left[1]), way * (right[0] - left[0]));
   const freeTangent = centroidLimit - tilt;
   const freeGap = march([0, freeTangent]).opening;
   const stiffness = (spec.material.youngsModulus * h * a ** 3) / 12;

@@ -42,8 +42,12 @@ export function tapeTest(
   const gauged = gaugedRing(ring);
   const { spec } = ring;
   const gap = options.gap ?? spec.closedGap;
-  if (!(gap >= 0 && gap <= gauged.freeGap + 1e-9 * spec.bore)) {
-    throw new SpecError("gap", gap, `must be from 0 to the free gap, ${gauged.freeGap.toFixed(4)} mm`);
+  if (!(typeof gap === "number" && gap >= 0 && gap <= gauged.freeGap + 1e-9 * spec.bore)) {
+    throw new SpecError(
+      "gap",
+      gap,
+      `must be a number from 0 to the free gap, ${gauged.freeGap.toFixed(4)} mm`,
+    );
   }
   const share = (gauged.freeGap - gap) / (gauged.freeGap - spec.closedGap);
   const tangent = gauged.centroidLimit + (1 - share) * (gauged.freeTangent - gauged.centroidLimit);

@@ -1,4 +1,4 @@
-import { forwardLaw } from "../elastica/forwardLaw.js";
+import { forwardLaw, shearSlope } from "../elastica/forwardLaw.js";
 import { intervals } from "../elastica/ringTables.js";
 import type { CutRing } from "../ends/cutRing.js";
 import { fitCircle } from "../numeric/fitCircle.js";
@@ -62,15 +62,14 @@ export function proveClosure(design: CutRing): ClosureProof {
     kappa0: number,
     forces: { moment: number; normal: number; inward: number },
     p: number,
-    shearSlope: number,
+    slope: number,
   ) => {
     const { moment, normal, inward } = forces;
     const { stretch, sectionTurn } = law.deform(wall, kappa0, moment, normal);
     const shear = law.shearCompliance(wall);
     // The tangent leads the section by the shear angle, whose rate follows from V′ = −p·h·(λ + k·a/2) − k·N.
     const turn =
-      (sectionTurn + shearSlope * inward - shear * p * h * stretch) /
-      (1 + shear * (normal + (p * h * a) / 2));
+      (sectionTurn + slope * inward - shear * p * h * stretch) / (1 + shear * (normal + (p * h * a) / 2));
     return { stretch, turn };
   };
 
@@ -115,16 +114,8 @@ export function proveClosure(design: CutRing): ClosureProof {
       const normal = fx * c + fy * sn;
       const inward = fy * c - fx * sn;
       const p = pressureAt(s);
-      const shearSlope = design.wall
-        ? (law.shearCompliance(wallAt(s + small)) - law.shearCompliance(wallAt(s - small))) / (2 * small)
-        : 0;
-      const { stretch, turn } = deformAt(
-        wallAt(s),
-        curvatureAt(s),
-        { moment, normal, inward },
-        p,
-        shearSlope,
-      );
+      const slope = design.wall ? shearSlope(law, wallAt, s, small) : 0;
+      const { stretch, turn } = deformAt(wallAt(s), curvatureAt(s), { moment, normal, inward }, p, slope);
       const push = p * h * (stretch + (turn * a) / 2);
       out[0] = stretch * c;
       out[1] = stretch * sn;
