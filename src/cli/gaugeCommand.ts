@@ -23,14 +23,12 @@ export function gaugeCommand(file: string | undefined, flags: GaugeFlags): void 
   const { passes, limit, closure } = lightTest(ring);
   const { contactShare, lightGaps, sensitivity } = closure;
   const light = { passes, limit, contactShare, sensitivity, lightGaps };
-  const curve = PART_CLOSED.map((share) =>
-    tapeTest(ring, { gap: tape.gap + share * (tape.freeGap - tape.gap) }),
-  );
+  const curve = PART_CLOSED.map((share) => {
+    const gap = tape.gap + share * (tape.freeGap - tape.gap);
+    return { gap, tape: tapeTest(ring, { gap }).force, diametral: diametralTest(ring, { gap }).force };
+  });
   if (flags.json) {
-    const force = curve.map(({ gap, force: pull }) => ({ gap, force: pull }));
-    process.stdout.write(
-      `${JSON.stringify({ spec: ring.spec, tape, diametral, ratio, light, curve: force })}\n`,
-    );
+    process.stdout.write(`${JSON.stringify({ spec: ring.spec, tape, diametral, ratio, light, curve })}\n`);
     return;
   }
   const rows: Row[] = [
@@ -55,8 +53,14 @@ export function gaugeCommand(file: string | undefined, flags: GaugeFlags): void 
       ],
     ),
   ];
-  const pulls = curve.map(({ gap, force }): Row => [millimetres(gap), newtons(force)]);
+  const forces = curve.map(
+    (at): Row => [
+      millimetres(at.gap),
+      newtons(at.tape),
+      `by the tape, ${newtons(at.diametral)} by the plates`,
+    ],
+  );
   process.stdout.write(
-    `${["Virtual gauges", block("Readings", rows), block("Pull of the tape against the gap", pulls), CAUTIONS].join("\n\n")}\n`,
+    `${["Virtual gauges", block("Readings", rows), block("Force against the gap at mid wall", forces), CAUTIONS].join("\n\n")}\n`,
   );
 }

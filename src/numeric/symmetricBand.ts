@@ -58,14 +58,14 @@ export function factorBand(
   for (let i = 0; i < count; i++) into[i * stride] += diagonal[i];
   for (let i = 0; i < count; i++) {
     const row = i * stride;
-    const pivot = into[row];
+    const inverse = 1 / into[row];
     const reach = Math.min(width, count - 1 - i);
     for (let k = 1; k <= reach; k++) {
-      const factor = into[row + k] / pivot;
+      const factor = into[row + k] * inverse;
       const other = (i + k) * stride;
       for (let j = k; j <= reach; j++) into[other + j - k] -= factor * into[row + j];
     }
-    for (let k = 1; k <= reach; k++) into[row + k] /= pivot;
+    for (let k = 1; k <= reach; k++) into[row + k] *= inverse;
   }
 }
 
