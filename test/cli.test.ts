@@ -311,10 +311,11 @@ describe("camround gauge", () => {
     expect(read.diametral.force / read.tape.force).toBe(read.ratio);
     expect(read.ratio).toBeCloseTo(2.255, 3);
     expect(read.light.passes).toBe(true);
-    // Both forces fall from the closed to the free gap, and the plates need 6π/(4 + π) = 2.64 times the tape there.
+    // Both forces fall from the closed to the free gap, and the plates need 6π/(4 + π) = 2.64 times the tape, but for
+    // shares of the order of K = 0.02.
     expect(read.curve).toHaveLength(5);
     for (const { tape, diametral } of read.curve.slice(0, -1)) {
-      expect(Math.abs(diametral / tape - 2.64)).toBeLessThan(0.03);
+      expect(Math.abs(diametral / tape - 2.64)).toBeLessThan(0.06);
     }
     expect(Math.abs(read.curve[4].tape)).toBeLessThan(1e-6);
     const { stdout } = camround("gauge", FERRY);
