@@ -1,11 +1,10 @@
-import { pointOnFace } from "../ends/band.js";
 import { closedGeometry } from "../forces/geometry.js";
 import { minimizeBounded } from "../numeric/boundedQuadratic.js";
-import type { Point } from "../numeric/point.js";
 import { SpecError } from "../spec/error.js";
 import { readBore } from "./bore.js";
 import type { BoreInput } from "./boreSchema.js";
-import { type ElasticLine, elasticLine } from "./elasticLine.js";
+import { type ClosedEnds, closedEnds } from "./closedEnds.js";
+import { elasticLine, isLoose } from "./elasticLine.js";
 import type { GivenRing } from "./givenRing.js";
 import { type LightGap, lightGaps } from "./lightGaps.js";
 import { checkTables } from "./nodes.js";
@@ -24,7 +23,7 @@ export interface ClosureOptions {
 }
 
 /** How a ring lies in a bore. Arrays run from the left end over the back to the right end. mm, N, MPa, radians. */
-export interface Closure {
+export interface Closure extends ClosedEnds {
   /** Angle of each node from the ring's back. */
   readonly theta: number[];
   /** Contact pressure: the node's force over its share of the outer face. */
@@ -39,10 +38,6 @@ export interface Closure {
   readonly sensitivity: number;
   /** Share of the ring's circumference that lets no light past. */
   readonly contactShare: number;
-  /** Distance between the end faces at mid wall, as it comes out. */
-  readonly closedGap: number;
-  /** Angle between the end faces, positive where they stand wider apart outside. */
-  readonly facesAngle: number;
   /** Whether the ends would pass through each other: they butt, and the rest is not the ring's true state. */
   readonly endsTouch: boolean;
   /** Sum of all contact forces, N. */
@@ -156,51 +151,10 @@ export function closeInBore(ring: GivenRing, bore: BoreInput = {}, options: Clos
     sensitivity,
     contactShare: 1 - dark / (2 * end),
     ...ends,
-    endsTouch: ends.closedGap < 0,
+    endsTouch: ends.closedGap < -1e-9 * spec.bore,
     force,
     forceResidual: force > 0 ? resultant / force : 0,
     complementarity: solution.complementarity,
     iterations: solution.iterations,
-  };
-}
-
-/** Whether a tape that holds the ring to the bore's circle would have to push: M weighted with 1 + cos θ is not positive. */
-function isLoose(line: ElasticLine): boolean {
-  const moment = line.momentAt(new Float64Array(line.matrix.count));
-  return !(moment.reduce((sum, M, i) => sum + M * (1 + Math.cos(line.angle[i])), 0) > 0);
-}
-
-/** Where the ends come to stand: the line does not stretch, so u′ = −w gives how far each is carried along. */
-function closedEnds(
-  w: readonly number[],
-  { angle, step, radius }: ElasticLine,
-  nominalEnd: number,
-  delta: number,
-  [leftOffset, rightOffset]: readonly [number, number],
-): { closedGap: number; facesAngle: number } {
-  const last = w.length - 1;
-  const back = last / 2;
-  const end = (side: 1 | -1, offset: number): { point: Point; turn: number } => {
-    const at = (k: number) => w[back + side * k];
-    let carried = 0;
-    for (let k = 0; k < back; k++) carried -= 0.5 * step * (at(k) + at(k + 1));
-    const slope = (3 * at(back) - 4 * at(back - 1) + at(back - 2)) / (2 * step);
-    // In the mirror for the left end, so that both turn the same way round when they open.
-    const turned = (carried - slope) / radius;
-    const place = angle[last] + carried / radius;
-    const normal = angle[last] + turned;
-    const [alongX, alongY] = pointOnFace(radius, normal, offset, delta);
-    const point: Point = [
-      side * ((radius + at(back)) * Math.sin(place) + alongX),
-      -(radius + at(back)) * Math.cos(place) + alongY,
-    ];
-    return { point, turn: normal - nominalEnd };
-  };
-  const [left, right] = [end(-1, leftOffset), end(1, rightOffset)];
-  const tilt = (right.turn - left.turn) / 2;
-  return {
-    closedGap:
-      (right.point[0] - left.point[0]) * Math.cos(tilt) + (right.point[1] - left.point[1]) * Math.sin(tilt),
-    facesAngle: -(left.turn + right.turn),
   };
 }

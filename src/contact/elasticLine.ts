@@ -93,6 +93,12 @@ export function elasticLine(
   };
 }
 
+/** Whether a tape that holds the ring to the bore's circle would have to push: M weighted with 1 + cos θ is not positive. */
+export function isLoose(line: ElasticLine): boolean {
+  const moment = line.momentAt(new Float64Array(line.matrix.count));
+  return !(moment.reduce((sum, M, i) => sum + M * (1 + Math.cos(line.angle[i])), 0) > 0);
+}
+
 /** The ring's tables at the nodes. Where the section jumps at a node, the values before the jump. */
 function tablesAt(ring: GivenRing, theta: readonly number[], r: number) {
   const { spec, free, wall } = ring;
