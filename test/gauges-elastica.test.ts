@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { designRing, diametralTest, ringOfCurvature, tapeTest } from "../src/index.js";
-import { type UnloadedSpec, withK } from "./rings.js";
+import { PLAIN_100, type UnloadedSpec, withK } from "./rings.js";
 
 /**
  * The gauges on a ring that is round when free, against the first integral of its elastica, exact at any opening; and
@@ -11,13 +11,7 @@ import { type UnloadedSpec, withK } from "./rings.js";
  * In the tape the lever arm at the end face, square to the line there, is −(a/2)·(1 + cos ψₑ).
  */
 
-const BODY: UnloadedSpec = {
-  bore: 100,
-  closedGap: 0,
-  section: { radialThickness: 3, axialHeight: 2 },
-  material: { youngsModulus: 160000, poissonRatio: 0.3 },
-  theory: "thin",
-};
+const BODY: UnloadedSpec = PLAIN_100;
 const [a, r] = [3, 48.5];
 const EI = (160000 * 2 * a ** 3) / 12;
 /** A ring whose free radius is r/(1 − ε). */

@@ -7,7 +7,7 @@ import {
   type RingSpecInput,
   tapeTest,
 } from "../src/index.js";
-import { DEMO_NAMES, DEMO_RINGS, type UnloadedSpec, withK } from "./rings.js";
+import { DEMO_NAMES, DEMO_RINGS, PLAIN_100, type UnloadedSpec, withK } from "./rings.js";
 
 /**
  * What the tape and the diametral gauge read: limits for K → 0 by hand, what is exact at any K.
@@ -21,13 +21,7 @@ import { DEMO_NAMES, DEMO_RINGS, type UnloadedSpec, withK } from "./rings.js";
 const BY_WIDTH = (4 + Math.PI) / Math.PI;
 const BY_GAP = (3 * Math.PI) / (2 + Math.PI / 2);
 
-const PLAIN: UnloadedSpec = {
-  bore: 100,
-  closedGap: 0,
-  section: { radialThickness: 3, axialHeight: 2 },
-  material: { youngsModulus: 160000, poissonRatio: 0.3 },
-  theory: "thin",
-};
+const PLAIN: UnloadedSpec = PLAIN_100;
 const r = 48.5;
 const FERRY = DEMO_RINGS["ferry 118 mm"];
 const wall = (theta: number) => 1 - 0.08 * Math.cos(theta) + 0.06 * Math.sin(2 * theta);

@@ -100,6 +100,15 @@ export const EXTREME_RINGS: readonly (readonly [name: string, spec: LoadedSpec])
   }),
 );
 
+/** A plain thin-theory ring for work by hand: r = 48.5 mm, no gap. */
+export const PLAIN_100: UnloadedSpec = {
+  bore: 100,
+  closedGap: 0,
+  section: { radialThickness: 3, axialHeight: 2 },
+  material: { youngsModulus: 160000, poissonRatio: 0.3 },
+  theory: "thin",
+};
+
 /** Orders as a workshop might send them. Invented data: no maker's and no engine's. */
 export const DEMO_RINGS = {
   "ferry 118 mm": {

@@ -2,24 +2,13 @@ import { fc, test as property } from "@fast-check/vitest";
 import { describe, expect, test } from "vitest";
 import { designRing, type RingDesign, type RingSpecInput } from "../src/index.js";
 import { crackRotation } from "../src/section/slots.js";
-import { DEMO_RINGS, relativeError, runs } from "./rings.js";
+import { relativeError, runs } from "./rings.js";
+import { A, FERRY, H, LIMIT, MEAN_DIAMETER, slotted } from "./slotted-ferry.js";
 import { integral } from "./statics.js";
 
 /**
  * How much inner slots soften the ring: a single crack against fracture mechanics, rows of slots between bounds.
  */
-
-const FERRY = DEMO_RINGS["ferry 118 mm"];
-const { radialThickness: A, axialHeight: H } = FERRY.section;
-/** 2·r = bore − wall. */
-const MEAN_DIAMETER = FERRY.bore - A;
-/** θC = π − asin(s/(2r)), the half angle of the whole ring. */
-const LIMIT = Math.PI - Math.asin(FERRY.closedGap / MEAN_DIAMETER);
-
-type Slots = NonNullable<RingSpecInput["section"]["slots"]>;
-
-const slotted = (slots: Slots, ring: RingSpecInput = FERRY) =>
-  designRing({ ...ring, section: { ...ring.section, slots } });
 
 const lineGap = ({ free }: RingDesign) => (free.x.at(-1) as number) - free.x[0];
 

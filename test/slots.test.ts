@@ -1,23 +1,12 @@
 import { fc, test as property } from "@fast-check/vitest";
 import { describe, expect, test } from "vitest";
-import { designRing, type Point, proveClosure, type RingSpecInput } from "../src/index.js";
+import { type Point, proveClosure } from "../src/index.js";
 import { DEMO_NAMES, DEMO_RINGS, relativeError, runs } from "./rings.js";
+import { A, FERRY, H, LIMIT, MEAN_DIAMETER, slotted } from "./slotted-ferry.js";
 
 /**
  * Where inner slots stand, in the arrays and in the drawing, that the ring closes with them, and the stress over them.
  */
-
-const FERRY = DEMO_RINGS["ferry 118 mm"];
-const { radialThickness: A, axialHeight: H } = FERRY.section;
-/** 2·r = bore − wall. */
-const MEAN_DIAMETER = FERRY.bore - A;
-/** θC = π − asin(s/(2r)), the half angle of the whole ring. */
-const LIMIT = Math.PI - Math.asin(FERRY.closedGap / MEAN_DIAMETER);
-
-type Slots = NonNullable<RingSpecInput["section"]["slots"]>;
-
-const slotted = (slots: Slots, ring: RingSpecInput = FERRY) =>
-  designRing({ ...ring, section: { ...ring.section, slots } });
 
 const size = fc.record({
   count: fc.integer({ min: 1, max: 90 }),

@@ -1,8 +1,7 @@
-import { lawAt } from "../curvature/lawsAlong.js";
+import { stationLaws } from "../curvature/lawsAlong.js";
 import type { CutRing } from "../ends/cutRing.js";
 import { derivative } from "../numeric/finiteDifference.js";
 import { smoothRuns } from "../numeric/smoothRuns.js";
-import { wallAt } from "../section/wall.js";
 
 /** How far a ring follows a bore whose radius has a harmonic of one order. */
 export interface ConformabilityLimit {
@@ -69,8 +68,8 @@ export function conformability(
 ): Conformability {
   const { installed, spec, wall } = ring;
   const { outerRadius: R, centroidRadius: r, pressure, theta } = installed;
-  const { radialThickness, axialHeight: h } = spec.section;
-  const stiffness = theta.map((_, i) => 1 / lawAt(spec, r, wallAt(radialThickness, wall, i)).flexibility);
+  const { axialHeight: h } = spec.section;
+  const stiffness = stationLaws(spec, r, wall, theta.length).map((law) => 1 / law.flexibility);
   const [slope, bend] = wall ? slopeAndBend(theta, stiffness) : [undefined, undefined];
   const smallest = (at: (i: number) => number) => {
     let least = { value: Number.POSITIVE_INFINITY, theta: 0 };

@@ -1,4 +1,5 @@
 import type { CutRing } from "../ends/cutRing.js";
+import { closedGeometry } from "../forces/geometry.js";
 import { integrateTable } from "../numeric/integrateTable.js";
 import { tapeEstimate } from "./tapeEstimate.js";
 
@@ -47,7 +48,9 @@ export function describePressure(ring: CutRing, highestOrder = 12): PressureDesc
   const last = theta.length - 1;
   const back = last / 2;
   // The outer face goes on a little past the last station, by so little that the pressure there is that of the end.
-  const overhang = Math.PI - Math.asin(ring.spec.closedGap / (2 * outerRadius)) - theta[last];
+  const { section, closedGap } = ring.spec;
+  const { loadLimit } = closedGeometry(2 * outerRadius, section.radialThickness, closedGap);
+  const overhang = loadLimit - theta[last];
   const integral = (weight: (angle: number) => number) =>
     integrateTable(theta, pressure, theta[0], theta[last], weight) +
     overhang * (pressure[0] * weight(theta[0]) + pressure[last] * weight(theta[last]));

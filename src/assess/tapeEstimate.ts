@@ -1,7 +1,6 @@
-import { lawAt } from "../curvature/lawsAlong.js";
+import { stationLaws } from "../curvature/lawsAlong.js";
 import type { CutRing } from "../ends/cutRing.js";
 import { integrateTable } from "../numeric/integrateTable.js";
-import { wallAt } from "../section/wall.js";
 
 /**
  * What a thin frictionless tape round the ring would show at the closed gap, by the linear theory of small openings.
@@ -23,9 +22,7 @@ export function tapeEstimate({ spec, installed, wall }: CutRing): {
   ovality: number;
 } {
   const { theta, moment, centroidRadius: r } = installed;
-  const flexibility = theta.map(
-    (_, i) => lawAt(spec, r, wallAt(spec.section.radialThickness, wall, i)).flexibility,
-  );
+  const flexibility = stationLaws(spec, r, wall, theta.length).map((law) => law.flexibility);
   const [from, to] = [theta[0], theta[theta.length - 1]];
   const opening = (f: readonly number[]) =>
     integrateTable(theta, f, from, to, (angle) => 1 + Math.cos(angle));

@@ -3,7 +3,7 @@ import { type Closure, closeInBore } from "../contact/closeInBore.js";
 import { renderClosure } from "../svg/renderClosure.js";
 import { CAUTIONS } from "./cautions.js";
 import { InputError } from "./inputError.js";
-import { block, degrees, millimetres, newtons, type Row, small } from "./layout.js";
+import { block, degrees, inMicrometres, millimetres, newtons, place, type Row, small } from "./layout.js";
 import { lengthFlag } from "./lengthFlag.js";
 import { ringFrom } from "./ringSource.js";
 import { type Flags, readJson, specFlags, specFrom } from "./specSource.js";
@@ -32,8 +32,6 @@ export function closeCommand(file: string | undefined, flags: CloseFlags): void 
   );
 }
 
-const micrometres = (value: number) => `${(1000 * value).toFixed(2)} µm`;
-
 function report(closure: Closure): string {
   const { theta, pressure, lightGaps, pointForces } = closure;
   const lowest = pressure.reduce((least, p, i) => (p < pressure[least] ? i : least), 0);
@@ -41,7 +39,7 @@ function report(closure: Closure): string {
     [
       "light-tight share of the circumference",
       `${(100 * closure.contactShare).toFixed(2)} %`,
-      `light from ${micrometres(closure.sensitivity)} on`,
+      `light from ${inMicrometres(closure.sensitivity)} on`,
     ],
     [
       "closed gap, as it comes out",
@@ -50,7 +48,7 @@ function report(closure: Closure): string {
     ],
     ["angle between the faces", degrees(closure.facesAngle), "positive where wider apart outside"],
     ["contact force, all round", newtons(closure.force)],
-    ["lowest pressure", `${pressure[lowest].toFixed(4)} MPa`, `at ${degrees(theta[lowest])} from the back`],
+    ["lowest pressure", `${pressure[lowest].toFixed(4)} MPa`, place(theta[lowest])],
     ["force left over", small(closure.forceResidual, 1e-9), `of it, after ${closure.iterations} iterations`],
   ];
   const sections = ["The ring in its bore", block("Contact", rows)];
@@ -61,7 +59,7 @@ function report(closure: Closure): string {
         lightGaps.map(
           ({ from, to, largest, area }): Row => [
             `${degrees(from)} to ${degrees(to)}`,
-            micrometres(largest),
+            inMicrometres(largest),
             `widest, ${area.toFixed(3)} mm² open`,
           ],
         ),

@@ -2,7 +2,7 @@ import { diametralTest } from "../gauge/diametralTest.js";
 import { lightTest } from "../gauge/lightTest.js";
 import { tapeTest } from "../gauge/tapeTest.js";
 import { CAUTIONS } from "./cautions.js";
-import { block, degrees, millimetres, newtons, type Row } from "./layout.js";
+import { block, degrees, inMicrometres, millimetres, newtons, type Row } from "./layout.js";
 import { ringFrom } from "./ringSource.js";
 import { type Flags, specFlags, specFrom } from "./specSource.js";
 
@@ -48,7 +48,7 @@ export function gaugeCommand(file: string | undefined, flags: GaugeFlags): void 
     ...lightGaps.map(
       ({ from, to, largest }): Row => [
         "  light",
-        `${(1000 * largest).toFixed(2)} µm`,
+        inMicrometres(largest),
         `from ${degrees(from)} to ${degrees(to)}`,
       ],
     ),

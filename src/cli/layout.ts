@@ -9,7 +9,13 @@ export const signed = (value: number) => (Number(value.toFixed(5)) + 0).toFixed(
 /** An error figure; below the floor it is rounding noise, which differs from machine to machine. */
 export const small = (value: number, floor: number) =>
   Math.abs(value) < floor ? `under ${floor}` : value.toExponential(1);
+/** A length of the order of light gaps. */
+export const inMicrometres = (value: number) => `${(1000 * value).toFixed(2)} µm`;
+/** An error of a length. */
 export const micrometres = (value: number) => `${small(1000 * value, 1e-6)} µm`;
+
+/** An angle as a place on the ring. */
+export const place = (theta: number) => `at ${degrees(theta)} from the back`;
 
 export type Row = [label: string, value: string, also?: string];
 

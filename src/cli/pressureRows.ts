@@ -2,7 +2,7 @@ import type { Conformability } from "../assess/conformability.js";
 import type { PressureDescription } from "../assess/describePressure.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import type { PressureSpec } from "../spec/ringSpec.js";
-import { degrees, inches, millimetres, newtons, type Row } from "./layout.js";
+import { degrees, inches, inMicrometres, millimetres, newtons, place, type Row } from "./layout.js";
 
 /** The wanted pressure in a few words. */
 export function pressureInWords(pressure: PressureSpec): string {
@@ -49,8 +49,6 @@ export function wallRows({ spec, wall }: RingDesign): Row[] {
   return rows;
 }
 
-const place = (theta: number) => `at ${degrees(theta)} from the back`;
-
 /** What the pressure is like. */
 export function pressureRows({ relative, lowest, highest, harmonics, tape }: PressureDescription): Row[] {
   const share = (value: number) => value.toFixed(4);
@@ -78,12 +76,11 @@ export function pressureRows({ relative, lowest, highest, harmonics, tape }: Pre
 
 /** Limits for the lower orders, in µm. */
 export function conformabilityRows({ limits }: Conformability): Row[] {
-  const micrometres = (value: number) => `${(1000 * value).toFixed(2)} µm`;
   return limits
     .filter(({ order }) => order <= 8)
     .map(({ order, fullContact, semiEmpirical }) => [
       `order ${order}`,
-      micrometres(fullContact),
-      `semi-empirical ${micrometres(semiEmpirical)}`,
+      inMicrometres(fullContact),
+      `semi-empirical ${inMicrometres(semiEmpirical)}`,
     ]);
 }

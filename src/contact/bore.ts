@@ -1,7 +1,8 @@
 import * as v from "valibot";
 import { shapePreserving } from "../numeric/shapePreserving.js";
 import { SpecError } from "../spec/error.js";
-import { isUnknownField, toSpecError } from "../spec/issues.js";
+import { parse } from "../spec/issues.js";
+import { checkLength } from "../spec/tables.js";
 import { type BoreInput, boreSchema } from "./boreSchema.js";
 
 /** A bore, and how the ring stands in it. */
@@ -15,6 +16,9 @@ export interface Bore {
   /** MPa. */
   readonly backPressure: number;
 }
+
+/** So that errors name fields as `bore.diameter`. */
+const NAMED = v.strictObject({ bore: boreSchema });
 
 /** Deviations up to this share of the radius leave the linear theory of the ring's bending good to its square. */
 const LARGEST_DEVIATION = 0.02;
@@ -31,10 +35,13 @@ const TRIALS = 3600;
  * @throws SpecError naming field, value and what is allowed
  */
 export function readBore(input: BoreInput, nominal: number): Bore {
-  const schema = v.strictObject({ bore: boreSchema });
-  const result = v.safeParse(schema, { bore: input });
-  if (!result.success) throw toSpecError(schema, result.issues.find(isUnknownField) ?? result.issues[0]);
-  const { diameter = nominal, harmonics, samples, rotation, backPressure } = result.output.bore;
+  const {
+    diameter = nominal,
+    harmonics,
+    samples,
+    rotation,
+    backPressure,
+  } = parse(NAMED, { bore: input }).bore;
   const curve = samples && closedCurve(samples.angle, samples.deviation);
   const deviationAt = (angle: number) => {
     const at = angle + rotation;
@@ -66,13 +73,7 @@ export function readBore(input: BoreInput, nominal: number): Bore {
 
 /** The shape-preserving curve through samples round a whole turn, which go on from the last to the first. */
 function closedCurve(angle: readonly number[], value: readonly number[]): (at: number) => number {
-  if (value.length !== angle.length) {
-    throw new SpecError(
-      "bore.samples.deviation",
-      value,
-      `must have ${angle.length} values, one for each angle; has ${value.length}`,
-    );
-  }
+  checkLength("bore.samples.deviation", value, angle.length);
   const last = angle.length - 1;
   for (let k = 1; k <= last; k++) {
     if (angle[k] > angle[k - 1]) continue;

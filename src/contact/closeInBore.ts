@@ -136,8 +136,7 @@ export function closeInBore(ring: GivenRing, bore: BoreInput = {}, options: Clos
     inward.reduce((sum, one, i) => sum + one * Math.sin(angle[i]), 0),
     inward.reduce((sum, one, i) => sum + one * Math.cos(angle[i]), 0),
   );
-  const delta = Math.asin(spec.closedGap / (2 * geometry.centroidRadius));
-  const ends = closedEnds(w, line, geometry.centroidLimit, delta, [
+  const ends = closedEnds(w, line, geometry, [
     (radialThickness - thickness[0]) / 2,
     (radialThickness - thickness[last]) / 2,
   ]);

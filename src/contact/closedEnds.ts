@@ -1,4 +1,5 @@
 import { pointOnFace } from "../ends/band.js";
+import type { Geometry } from "../forces/geometry.js";
 import type { Point } from "../numeric/point.js";
 import type { ElasticLine } from "./elasticLine.js";
 
@@ -15,15 +16,13 @@ export interface ClosedEnds {
  *
  * @param w radial deviation at the nodes, mm
  * @param line the ring's line
- * @param nominalEnd θC, tangent angle of the ends in the nominal bore, radians
- * @param delta angle of either face to the section normal, radians
+ * @param geometry the ring in its nominal bore
  * @param offsets of the middles of the left and right face outward of the line, mm
  */
 export function closedEnds(
   w: readonly number[],
   { angle, step, radius }: ElasticLine,
-  nominalEnd: number,
-  delta: number,
+  { centroidLimit, faceToNormal }: Geometry,
   [leftOffset, rightOffset]: readonly [number, number],
 ): ClosedEnds {
   const last = w.length - 1;
@@ -37,12 +36,12 @@ export function closedEnds(
     const turned = (carried - slope) / radius;
     const place = angle[last] + carried / radius;
     const normal = angle[last] + turned;
-    const [alongX, alongY] = pointOnFace(radius, normal, offset, delta);
+    const [alongX, alongY] = pointOnFace(radius, normal, offset, faceToNormal);
     const point: Point = [
       side * ((radius + at(back)) * Math.sin(place) + alongX),
       -(radius + at(back)) * Math.cos(place) + alongY,
     ];
-    return { point, turn: normal - nominalEnd };
+    return { point, turn: normal - centroidLimit };
   };
   const [left, right] = [end(-1, leftOffset), end(1, rightOffset)];
   const tilt = (right.turn - left.turn) / 2;

@@ -1,4 +1,4 @@
-import { lawAt } from "../curvature/lawsAlong.js";
+import { stationLaws } from "../curvature/lawsAlong.js";
 import type { Geometry } from "../forces/geometry.js";
 import type { BoundedQuadratic } from "../numeric/boundedQuadratic.js";
 import { interpolateTable } from "../numeric/interpolateTable.js";
@@ -102,7 +102,7 @@ export function isLoose(line: ElasticLine): boolean {
 /** The ring's tables at the nodes. Where the section jumps at a node, the values before the jump. */
 function tablesAt(ring: GivenRing, theta: readonly number[], r: number) {
   const { spec, free, wall } = ring;
-  const laws = free.theta.map((_, i) => lawAt(spec, r, wallAt(spec.section.radialThickness, wall, i)));
+  const laws = stationLaws(spec, r, wall, free.theta.length);
   const tables = {
     kappa0: free.curvature,
     thickness: free.theta.map((_, i) => wallAt(spec.section.radialThickness, wall, i).thickness),

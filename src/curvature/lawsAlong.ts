@@ -2,7 +2,7 @@ import type { Halves } from "../forces/internalForces.js";
 import type { Stations } from "../forces/stations.js";
 import { derivative } from "../numeric/finiteDifference.js";
 import { area } from "../section/rectangle.js";
-import { taperShare, type Wall, type WallAlong } from "../section/wall.js";
+import { taperShare, type Wall, type WallAlong, type WallStations, wallAt } from "../section/wall.js";
 import { wallBar, wallFlexibility } from "./bar.js";
 import { curvedLaw } from "./curved.js";
 import type { BarLaw } from "./law.js";
@@ -26,6 +26,18 @@ export function lawAt({ theory, section, material }: BarOfRing, r: number, wall:
   const E = material.youngsModulus;
   if (theory === "thin") return thinLaw(wallFlexibility(E, h, wall));
   return curvedLaw(wallBar(E, h, radialThickness, r, wall), E * area(wall.thickness, h));
+}
+
+/** The law at every station of a whole ring; one and the same object all along where the wall is. */
+export function stationLaws(
+  ring: BarOfRing,
+  r: number,
+  wall: WallStations | undefined,
+  count: number,
+): BarLaw[] {
+  const nominal = ring.section.radialThickness;
+  if (!wall) return new Array<BarLaw>(count).fill(lawAt(ring, r, { thickness: nominal }));
+  return Array.from({ length: count }, (_, i) => lawAt(ring, r, wallAt(nominal, wall, i)));
 }
 
 /** Wall and law of a half ring at its stations. */

@@ -75,7 +75,6 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
   const endWall = { left: lastOf(bars.left.walls).thickness, right: lastOf(bars.right.walls).thickness };
   const middles = { left: (a - endWall.left) / 2, right: (a - endWall.right) / 2 };
   const halvesAt = (force: number) => freeHalves(geometry, stations, forces, bars, force);
-  const delta = Math.asin(closedGap / (2 * r));
 
   const steepest = largestBending(forces, bars, stations);
   const largestForce = 1 / (r * r * steepest.bending);
@@ -86,7 +85,7 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
     largestForce,
     largestK: stiffnessParameter(largestForce),
     straightAt: steepest.theta,
-    gapAt: (force) => freeGap(halvesAt(force), middles, delta),
+    gapAt: (force) => freeGap(halvesAt(force), middles, geometry.faceToNormal),
   });
 
   const contactPressure = tangentialForce / (R * h);
@@ -94,7 +93,7 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
   const tangents = { left: lastOf(halves.left.tangent), right: lastOf(halves.right.tangent) };
   const ends = freeEnds(tangents, geometry, (endWall.left + endWall.right) / 2, closedGap);
   const installed = installedRing(geometry, forces, theta, contactPressure, tangentialForce);
-  const free = joinHalves(halves, theta, freeGap(halves, middles, delta));
+  const free = joinHalves(halves, theta, freeGap(halves, middles, geometry.faceToNormal));
   const along = wall.plain ? undefined : wallStations(bars, section.slots);
   const closing = closingStress(ordered, installed, free.curvature, along);
   const walls = { left: bars.left.walls, right: bars.right.walls };

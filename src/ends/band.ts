@@ -1,5 +1,6 @@
 import { forwardLaw, shearSlope } from "../elastica/forwardLaw.js";
 import { intervals } from "../elastica/ringTables.js";
+import { findRoot } from "../numeric/newton.js";
 import type { Point } from "../numeric/point.js";
 import { integrateAdaptive } from "../numeric/rungeKutta.js";
 import { wallAt } from "../section/wall.js";
@@ -39,31 +40,17 @@ export function holdInBand(
 ): BandState {
   const march = bandMarch(ring);
   const R = ring.installed.outerRadius;
-  const miss = (unknowns: Pair): Pair => {
-    const { rise, opening } = march(unknowns);
+  const miss = (unknowns: readonly number[]) => {
+    const { rise, opening } = march(unknowns as Pair);
     return [rise / R, (opening - gap) / R];
   };
-  let unknowns: Pair = [...trial];
-  const steps: Pair = [1e-4 * forceScale, 1e-4];
-  let residual = miss(unknowns);
-  for (let turn = 0; turn < 20 && size(residual) > 1e-12; turn++) {
-    const next = newton(miss, unknowns, residual, steps);
-    const nextResidual = miss(next);
-    if (size(residual) < 1e-9 && size(nextResidual) >= size(residual)) break;
-    [unknowns, residual] = [next, nextResidual];
-  }
-  if (!(size(residual) < 1e-9)) {
-    throw new Error(`no equilibrium in the band at ${gap} mm: residual ${residual}`);
-  }
+  const steps = [1e-4 * forceScale, 1e-4];
+  const unknowns = findRoot(miss, trial, steps, `equilibrium in the band at ${gap} mm`) as Pair;
   const [pull, rightTangent] = unknowns;
   return { pull, rightTangent, march: march(unknowns) };
 }
 
-type Pair = [number, number];
-
-function size([first, second]: Pair): number {
-  return Math.hypot(first, second);
-}
+type Pair = [pull: number, rightTangent: number];
 
 /** Where a march from the right end under a trial of pull and right-hand tangent leads. */
 export interface March {
@@ -152,16 +139,4 @@ export function bandMarch(ring: BandedRing): (unknowns: Pair) => March {
       ],
     };
   };
-}
-
-/** One Newton step in two unknowns, slopes by central differences. */
-function newton(miss: (unknowns: Pair) => Pair, [p, q]: Pair, [f, g]: Pair, [dp, dq]: Pair): Pair {
-  const slope = (plus: Pair, minus: Pair, step: number): Pair => [
-    (plus[0] - minus[0]) / (2 * step),
-    (plus[1] - minus[1]) / (2 * step),
-  ];
-  const [fp, gp] = slope(miss([p + dp, q]), miss([p - dp, q]), dp);
-  const [fq, gq] = slope(miss([p, q + dq]), miss([p, q - dq]), dq);
-  const determinant = fp * gq - fq * gp;
-  return [p - (f * gq - g * fq) / determinant, q - (g * fp - f * gp) / determinant];
 }

@@ -28,7 +28,7 @@ export interface Ends extends EndFace, Halves<EndFace> {
  */
 export function freeEnds(
   freeTangents: Halves<number>,
-  { centroidLimit, centroidRadius, outerRadius }: Geometry,
+  { centroidLimit, outerRadius, faceToNormal }: Geometry,
   a: number,
   s: number,
 ): Ends {
@@ -43,7 +43,7 @@ export function freeEnds(
     faceToAxis: Math.abs(turn),
     left,
     right,
-    faceToNormal: Math.asin(s / (2 * centroidRadius)),
+    faceToNormal,
     wedgeIfSquare: (a * s) / (outerRadius - a / 2),
   };
 }

@@ -10,6 +10,8 @@ export interface Geometry {
   readonly centroidLimit: number;
   /** θL = π − asin(s/(2R)), where the outer face, and so the load, ends. */
   readonly loadLimit: number;
+  /** δ = asin(s/(2r)), angle of either end face to the section normal. */
+  readonly faceToNormal: number;
 }
 
 /**
@@ -28,5 +30,6 @@ export function closedGeometry(d: number, a: number, s: number): Geometry {
     centroidRadius,
     centroidLimit: limitAt(centroidRadius),
     loadLimit: limitAt(outerRadius),
+    faceToNormal: Math.asin(s / (2 * centroidRadius)),
   };
 }

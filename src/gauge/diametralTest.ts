@@ -2,7 +2,7 @@ import type { GivenRing } from "../contact/givenRing.js";
 import { forwardLaw, shearSlope } from "../elastica/forwardLaw.js";
 import { type Interval, intervals } from "../elastica/ringTables.js";
 import { pointOnFace } from "../ends/band.js";
-import { solveBanded } from "../numeric/banded.js";
+import { findRoot } from "../numeric/newton.js";
 import { integrateAdaptive } from "../numeric/rungeKutta.js";
 import { wallAt } from "../section/wall.js";
 import { SpecError } from "../spec/error.js";
@@ -59,13 +59,13 @@ export function diametralTest(
   }
   const press = pressed(gauged.ring);
   const { centroidRadius: r, outerRadius: R } = gauged.ring.installed;
-  const miss = (unknowns: Unknowns): number[] => {
-    const { turn, aside, width, gap } = press(unknowns);
+  const miss = (unknowns: readonly number[]): number[] => {
+    const { turn, aside, width, gap } = press(unknowns as Unknowns);
     return [turn, aside / R, ((byGap ? gap : width) - wanted) / R];
   };
   const steps = [1e-4 * gauged.forceScale, 1e-4 * R, 1e-4];
   const trial: Unknowns = [2.2 * gauged.forceScale, (Math.PI / 2) * r, 0];
-  const solution = newton(miss, trial, steps);
+  const solution = findRoot(miss, trial, steps, "equilibrium between the plates") as Unknowns;
   const { width, gap } = press(solution);
   if (solution[0] < -1e-6 * gauged.forceScale) {
     throw new SpecError(field, wanted, "must be at most the width of the free ring: plates only press");
@@ -152,33 +152,4 @@ function pressed(ring: ReturnType<typeof gaugedRing>["ring"]): (unknowns: Unknow
       gap: rightX - leftX,
     };
   };
-}
-
-/** Newton's method with slopes by central differences, its steps halved where they make things worse. */
-function newton(miss: (unknowns: Unknowns) => number[], trial: Unknowns, steps: readonly number[]): Unknowns {
-  const size = (values: readonly number[]) => Math.hypot(...values);
-  let unknowns = trial;
-  let residual = miss(unknowns);
-  for (let turn = 0; turn < 30 && size(residual) > 1e-12; turn++) {
-    const slopes = steps.map((step, k) => {
-      const moved = (sign: 1 | -1) =>
-        miss(unknowns.map((value, i) => (i === k ? value + sign * step : value)) as Unknowns);
-      const [plus, minus] = [moved(1), moved(-1)];
-      return plus.map((value, i) => (value - minus[i]) / (2 * step));
-    });
-    const rows = residual.map((_, i) => slopes.map((slope) => slope[i]));
-    const change = solveBanded({ start: [0, 0, 0], rows }, residual);
-    let share = 1;
-    let next = unknowns;
-    let nextResidual = residual;
-    for (; share > 1e-3; share /= 2) {
-      next = unknowns.map((value, k) => value - share * change[k]) as Unknowns;
-      nextResidual = miss(next);
-      if (size(nextResidual) < size(residual)) break;
-    }
-    if (!(size(nextResidual) < size(residual))) break;
-    [unknowns, residual] = [next, nextResidual];
-  }
-  if (!(size(residual) < 1e-9)) throw new Error(`no equilibrium between the plates: residual ${residual}`);
-  return unknowns;
 }

@@ -3,6 +3,7 @@ import { checkTables } from "../contact/nodes.js";
 import type { BandedRing } from "../ends/band.js";
 import { bandMarch } from "../ends/band.js";
 import { closedGeometry } from "../forces/geometry.js";
+import { secondMoment } from "../section/rectangle.js";
 
 /** A ring ready for the gauges, whatever it comes from. */
 export interface GaugedRing {
@@ -23,7 +24,7 @@ export function gaugedRing(given: GivenRing & { free: { arcLength?: number[] } }
   const { radialThickness: a, axialHeight: h } = spec.section;
   const geometry = closedGeometry(spec.bore, a, spec.closedGap);
   checkTables(given, geometry);
-  const { centroidLimit, centroidRadius: r, outerRadius } = geometry;
+  const { centroidLimit, centroidRadius: r, outerRadius, faceToNormal } = geometry;
   const ring = {
     spec,
     ...(wall && { wall }),
@@ -33,7 +34,7 @@ export function gaugedRing(given: GivenRing & { free: { arcLength?: number[] } }
       arcLength: free.arcLength ?? free.theta.map((angle) => (angle + centroidLimit) * r),
     },
     installed: { centroidRadius: r, outerRadius },
-    ends: { faceToNormal: Math.asin(spec.closedGap / (2 * r)) },
+    ends: { faceToNormal },
   };
   const march = bandMarch(ring);
   // Unloaded, from any tangent: a rigid turn then brings both outer corners level.
@@ -44,7 +45,7 @@ export function gaugedRing(given: GivenRing & { free: { arcLength?: number[] } }
   const tilt = Math.atan2(way * (right[1] - left[1]), way * (right[0] - left[0]));
   const freeTangent = centroidLimit - tilt;
   const freeGap = march([0, freeTangent]).opening;
-  const stiffness = (spec.material.youngsModulus * h * a ** 3) / 12;
+  const stiffness = spec.material.youngsModulus * secondMoment(a, h);
   const forceScale = (stiffness * Math.abs(freeGap - spec.closedGap)) / (3 * Math.PI * r ** 3);
   return { ring, centroidLimit, freeGap, freeTangent, forceScale };
 }

@@ -1,14 +1,8 @@
-import { type AngleTable, isHalfTable } from "../numeric/angleTable.js";
+import { isHalfTable } from "../numeric/angleTable.js";
+import type { PressureSpec } from "../spec/ringSpec.js";
 import { gapBump } from "./families.js";
 import { type SampledPressure, sampledPressure } from "./sampled.js";
 import { balancedSeries, type FirstHarmonic, type PressureSeries, seriesAt } from "./series.js";
-
-/** The pressure wanted, relative to p₀, as data. */
-export type WantedPressure =
-  | { readonly shape: "uniform" }
-  | { readonly shape: "moreAtGap" | "lessAtGap"; readonly strength: number }
-  | { readonly shape: "harmonics"; readonly cosine: readonly number[]; readonly sine?: readonly number[] }
-  | ({ readonly shape: "sampled" } & AngleTable);
 
 /** A pressure that balances itself on the ring: the wanted one and a first harmonic. */
 export interface BalancedPressure {
@@ -30,7 +24,7 @@ export interface BalancedPressure {
  * @param wanted as ordered; amplitudes are relative to p₀, samples to their own mean, which is p₀
  * @param loadLimit θL, the angle from the back at which the outer face ends, radians, π/2 < θL ≤ π
  */
-export function balancedPressure(wanted: WantedPressure, loadLimit: number): BalancedPressure {
+export function balancedPressure(wanted: PressureSpec, loadLimit: number): BalancedPressure {
   if (wanted.shape === "sampled") {
     const form = sampledPressure(wanted, loadLimit);
     const { curve, mean, balance } = form;
@@ -53,7 +47,7 @@ export function balancedPressure(wanted: WantedPressure, loadLimit: number): Bal
   };
 }
 
-function wantedSeries(wanted: Exclude<WantedPressure, { shape: "sampled" }>): PressureSeries {
+function wantedSeries(wanted: Exclude<PressureSpec, { shape: "sampled" }>): PressureSeries {
   switch (wanted.shape) {
     case "uniform":
       return { cosine: [1], sine: [] };

@@ -1,4 +1,5 @@
 import { type AngleTable, isHalfTable, tableCurve } from "../numeric/angleTable.js";
+import type { SlotsSpec } from "../spec/ringSpec.js";
 import { slotShare } from "./slots.js";
 
 /**
@@ -55,16 +56,6 @@ export function taperShare(thickness: number, slope: number, bend: number): numb
   return (thickness * bend) / 10 + 0.6 * slope * slope;
 }
 
-/** Inner slots, evenly spaced in their zone. Lengths in mm, angles in radians from the back. */
-export interface Slots {
-  readonly count: number;
-  readonly depth: number;
-  readonly width: number;
-  /** Ends of the slotted zone, half a pitch beyond the outermost slots. */
-  readonly from: number;
-  readonly to: number;
-}
-
 /** The wall along the ring. */
 export interface WallAlong {
   /** The wall at an angle; `inside` is an angle on the same side of any jump. */
@@ -90,7 +81,7 @@ const SAME_ANGLE = 1e-9;
 export function wallAlong(
   nominal: number,
   shape: AngleTable | ((theta: number) => number) | undefined,
-  slots: Slots | undefined,
+  slots: SlotsSpec | undefined,
   limit: number,
   r: number,
 ): WallAlong {

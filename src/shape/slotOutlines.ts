@@ -1,7 +1,7 @@
 import { localPolynomial } from "../numeric/localPolynomial.js";
 import type { Point } from "../numeric/point.js";
 import { smoothRuns } from "../numeric/smoothRuns.js";
-import type { Slots } from "../section/wall.js";
+import type { SlotsSpec } from "../spec/ringSpec.js";
 import type { FreeRing } from "./freeRing.js";
 
 /**
@@ -14,7 +14,7 @@ import type { FreeRing } from "./freeRing.js";
  * @param toOuter distance of the outer face from the line, mm
  */
 export function slotOutlines(
-  slots: Slots,
+  slots: SlotsSpec,
   free: FreeRing,
   thicknessAt: (theta: number) => number,
   toOuter: number,

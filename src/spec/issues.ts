@@ -1,11 +1,22 @@
 import { distance } from "fastest-levenshtein";
-import type * as v from "valibot";
+import * as v from "valibot";
 import { SpecError } from "./error.js";
 
 /** From what the schema library found to the one error that a user reads. */
 
+/**
+ * Reads an input by a schema.
+ *
+ * @throws SpecError for the one finding that tells most
+ */
+export function parse<Schema extends v.GenericSchema>(schema: Schema, input: unknown): v.InferOutput<Schema> {
+  const result = v.safeParse(schema, input);
+  if (result.success) return result.output;
+  throw toSpecError(schema, result.issues.find(isUnknownField) ?? result.issues[0]);
+}
+
 /** A misspelt field is also a missing one; the misspelling tells more. */
-export function isUnknownField(issue: v.BaseIssue<unknown>): boolean {
+function isUnknownField(issue: v.BaseIssue<unknown>): boolean {
   return issue.type === "strict_object" && issue.expected === "never";
 }
 
@@ -13,7 +24,7 @@ export function isUnknownField(issue: v.BaseIssue<unknown>): boolean {
  * @param schema the object schema that was read with
  * @param issue one of its findings
  */
-export function toSpecError(schema: v.GenericSchema, issue: v.BaseIssue<unknown>): SpecError {
+function toSpecError(schema: v.GenericSchema, issue: v.BaseIssue<unknown>): SpecError {
   const path = issue.path ?? [];
   const field = path.map((item) => String(item.key)).join(".") || "spec";
   if (!issue.type.endsWith("_object")) return new SpecError(field, issue.input, issue.message);

@@ -1,6 +1,5 @@
-import * as v from "valibot";
 import { SpecError } from "./error.js";
-import { isUnknownField, toSpecError } from "./issues.js";
+import { parse } from "./issues.js";
 import { MATERIALS, type Material } from "./materials.js";
 import { readWall } from "./readWall.js";
 import type { BodySpec, Load, PressureSpec, RingSpec } from "./ringSpec.js";
@@ -41,12 +40,6 @@ export function readSpec(input: RingSpecInput): RingSpec {
 /** The same for a ring without load and pressure, such as one given by its free curvature. */
 export function readBodySpec(input: BodySpecInput): BodySpec {
   return readBody(parse(bodySchema, input), input);
-}
-
-function parse<Schema extends v.GenericSchema>(schema: Schema, input: unknown): v.InferOutput<Schema> {
-  const result = v.safeParse(schema, input);
-  if (result.success) return result.output;
-  throw toSpecError(schema, result.issues.find(isUnknownField) ?? result.issues[0]);
 }
 
 function readBody(output: BodyOutput, input: BodySpecInput): BodySpec {

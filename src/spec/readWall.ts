@@ -2,6 +2,7 @@ import { tableCurve } from "../numeric/angleTable.js";
 import { SpecError } from "./error.js";
 import type { RelativeTable, SlotsSpec } from "./ringSpec.js";
 import type { BodyOutput, BodySpecInput } from "./schema.js";
+import { MOST_SLOTS } from "./sectionSchema.js";
 import { checkTable } from "./tables.js";
 
 /** What the ring allows its wall to be, mm. */
@@ -17,8 +18,6 @@ const TRIALS = 721;
 /** Depth over wall up to which the slot model is compared with finite elements. */
 const DEEPEST_SLOT = 0.85;
 
-/** As many slots as a ring may have. */
-const MOST_SLOTS = 10000;
 /** A zone that ends at the back itself would let the wall jump between the halves. Radians. */
 const CLEAR_OF_BACK = 1e-3;
 

@@ -7,9 +7,15 @@ export const wallTableSchema = v.strictObject(anglesAndValues("thickness over ra
 type WallTable = v.InferInput<typeof wallTableSchema>;
 type WallShape = v.InferOutput<typeof wallTableSchema> | ((theta: number) => number);
 
+/** As many slots as a ring may have. */
+export const MOST_SLOTS = 10000;
+
 const slotsSchema = v.strictObject({
   count: v.optional(
-    v.pipe(plainNumber(1, 10000, "number of slots"), v.integer("must be a whole number from 1 to 10000")),
+    v.pipe(
+      plainNumber(1, MOST_SLOTS, "number of slots"),
+      v.integer(`must be a whole number from 1 to ${MOST_SLOTS}`),
+    ),
   ),
   pitch: v.optional(positive("length", "from slot to slot along mid wall")),
   depth: positive("length", "radial depth from the inner face"),

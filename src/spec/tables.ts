@@ -6,6 +6,12 @@ interface Table {
   readonly relative: readonly number[];
 }
 
+/** Refuses a list that does not have one value for each angle. */
+export function checkLength(field: string, values: readonly unknown[], count: number): void {
+  if (values.length === count) return;
+  throw new SpecError(field, values, `must have ${count} values, one for each angle; has ${values.length}`);
+}
+
 /** How far a table may stop short of the end of the ring, radians; users round. */
 const SHORT = 1e-4;
 
@@ -22,13 +28,7 @@ const degrees = (angle: number) => `${((angle * 180) / Math.PI).toFixed(2)}°`;
  */
 export function checkTable(field: string, { angle, relative }: Table, limit: number, given: unknown): void {
   const givenAngle = (k: number) => (given as { angle: unknown[] }).angle[k];
-  if (relative.length !== angle.length) {
-    throw new SpecError(
-      `${field}.relative`,
-      relative,
-      `must have ${angle.length} values, one for each angle; has ${relative.length}`,
-    );
-  }
+  checkLength(`${field}.relative`, relative, angle.length);
   for (let k = 1; k < angle.length; k++) {
     if (angle[k] > angle[k - 1]) continue;
     const what = angle[k] === angle[k - 1] ? "is given twice" : "is out of order";
