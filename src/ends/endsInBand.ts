@@ -14,6 +14,8 @@ export interface HeldEnds extends EndFace, Halves<EndFace> {
   readonly gap: number;
   /** Pull on the band that holds it. */
   readonly pull: number;
+  /** Of the outer corners over the outer face at the back, square to the pull; mm. */
+  readonly height: number;
 }
 
 /**
@@ -46,5 +48,8 @@ export function endsInBand(design: CutRing, gap: number): HeldEnds {
   const face = (turn: number): EndFace => ({ turn, faceToAxis: Math.abs(turn) });
   const right = rightTangent - closedTangent;
   const left = -march.leftTangent - closedTangent;
-  return { gap, pull, ...face((left + right) / 2), left: face(left), right: face(right) };
+  const { outer } = march;
+  const back = outer[design.installed.theta.length - 1 - design.installed.theta.indexOf(0)].point;
+  const height = outer[0].point[1] - back[1];
+  return { gap, pull, height, ...face((left + right) / 2), left: face(left), right: face(right) };
 }

@@ -1,12 +1,6 @@
+import { gaussIntegral } from "./gauss.js";
 import { localPolynomial } from "./localPolynomial.js";
 import { smoothRuns } from "./smoothRuns.js";
-
-/** Gauss–Legendre nodes and weights on −1 … 1, five points (NIST DLMF, table 3.5.1). */
-const GAUSS = [
-  [0, 128 / 225],
-  [Math.sqrt(5 - 2 * Math.sqrt(10 / 7)) / 3, (322 + 13 * Math.sqrt(70)) / 900],
-  [Math.sqrt(5 + 2 * Math.sqrt(10 / 7)) / 3, (322 - 13 * Math.sqrt(70)) / 900],
-] as const;
 
 /**
  * ∫ f(t)·weight(t) dt for a tabulated f, by the polynomial through the eight points nearest to each interval; never
@@ -32,12 +26,7 @@ export function integrateTable(
       const end = Math.min(to, abscissae[k + 1]);
       if (!(end > start)) continue;
       const value = localPolynomial(abscissae, values, k);
-      const half = (end - start) / 2;
-      const middle = (end + start) / 2;
-      for (const [node, share] of GAUSS) {
-        const nodes = node === 0 ? [middle] : [middle - node * half, middle + node * half];
-        for (const at of nodes) sum += half * share * value(at) * weight(at);
-      }
+      sum += gaussIntegral(start, end, (at) => value(at) * weight(at));
     }
   }
   return sum;

@@ -1,5 +1,5 @@
 /**
- * Quantities at the edge: a bare number is in the library's own unit (mm, N, MPa, rad), a string carries its unit.
+ * Quantities at the edge: a bare number is in the library's own unit (mm, N, MPa, rad, kg/m³), a string carries its unit.
  * Inside the library every quantity is a number in that unit.
  */
 
@@ -31,6 +31,7 @@ export const UNITS = {
     ksi: 1000 * PSI,
   },
   angle: { rad: 1, deg: Math.PI / 180, "°": Math.PI / 180 },
+  density: { "kg/m3": 1, "kg/m³": 1, "g/cm3": 1000, "g/cm³": 1000, "kg/dm3": 1000, "kg/dm³": 1000 },
 } as const;
 
 export type Dimension = keyof typeof UNITS;
@@ -40,6 +41,7 @@ export const OWN_UNIT: Record<Dimension, string> = {
   force: "N",
   pressure: "MPa",
   angle: "rad",
+  density: "kg/m³",
 };
 
 const EXAMPLES: Record<Dimension, string> = {
@@ -47,11 +49,12 @@ const EXAMPLES: Record<Dimension, string> = {
   force: '"12 N", "2.7 lbf"',
   pressure: '"0.15 MPa", "22 psi", "205 GPa"',
   angle: '"30 deg", "30°"',
+  density: '"7850 kg/m3", "7.2 g/cm3"',
 };
 
 /** A decimal number, or a whole and a fraction as inch rules have them, then the unit. */
 export const QUANTITY_PATTERN =
-  /^\s*(?:(?<decimal>[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)|(?:(?<whole>\d+)[ -])?(?<top>\d+)\/(?<bottom>\d+))\s*(?<unit>[A-Za-zµμ"°][A-Za-z0-9/²]*)\s*$/;
+  /^\s*(?:(?<decimal>[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)|(?:(?<whole>\d+)[ -])?(?<top>\d+)\/(?<bottom>\d+))\s*(?<unit>[A-Za-zµμ"°][A-Za-z0-9/²³]*)\s*$/;
 
 /** The ways in which a quantity can be written, in words, for messages. */
 export function waysToWrite(dimension: Dimension): string {

@@ -1,0 +1,38 @@
+import { SpecError } from "../spec/error.js";
+import { cutFace, ringContour } from "./contour.js";
+import { type CurveFit, fitContour, type PieceFitter } from "./fitContour.js";
+import { type AddedMetal, type FreeBody, NO_METAL, ringFaces } from "./ringFaces.js";
+
+export interface FitOptions {
+  /** Largest distance from the exact curve, mm: 0.00001 to 1/100 of the bore. Default 0.001. */
+  tolerance?: number;
+  /** Metal on the finished faces. Default none. */
+  added?: AddedMetal;
+}
+
+/** Files give coordinates to a millionth of a millimetre; a tolerance must leave room for that. */
+const FINEST = 1e-5;
+export const DEFAULT_TOLERANCE = 0.001;
+
+/** Which of a ring's curves, as a contour. */
+export type RingCurve = "outline" | "line";
+
+/** One of a ring's curves by a way of fitting. */
+export function fitRing<Piece>(
+  ring: FreeBody,
+  curve: RingCurve,
+  fitter: PieceFitter<Piece>,
+  { tolerance = DEFAULT_TOLERANCE, added = NO_METAL }: FitOptions,
+): CurveFit<Piece> {
+  const most = ring.spec.bore / 100;
+  if (!(tolerance >= FINEST && tolerance <= most)) {
+    throw new SpecError(
+      "tolerance",
+      tolerance,
+      `must be from ${FINEST} to ${most} mm, a hundredth of the bore`,
+    );
+  }
+  if (curve === "outline") return fitContour(ringContour(ring, added), fitter, true, tolerance);
+  const line = cutFace(ring, ringFaces(ring).line, added.ends);
+  return fitContour([{ curve: line }], fitter, false, tolerance);
+}

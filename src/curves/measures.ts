@@ -1,0 +1,47 @@
+import { gaussIntegral } from "../numeric/gauss.js";
+import type { Contour } from "./contour.js";
+import type { Curve, CurvePoint } from "./curve.js";
+
+/** Radians of parameter to a panel of the quadrature, at most. */
+const PANEL = 0.05;
+
+/** Smooth runs of a curve: from break to break. */
+export function runsOf(curve: Curve): [from: number, to: number][] {
+  const bounds = [curve.from, ...curve.breaks, curve.to];
+  return bounds.slice(1).map((to, i) => [bounds[i], to]);
+}
+
+/** ∫ f dt along a curve, never across a jump of its curvature. */
+export function integrateAlong(curve: Curve, f: (point: CurvePoint) => number): number {
+  let sum = 0;
+  for (const [from, to] of runsOf(curve)) {
+    const panels = Math.max(1, Math.ceil((to - from) / PANEL));
+    const panel = (to - from) / panels;
+    for (let k = 0; k < panels; k++) {
+      const start = from + k * panel;
+      sum += gaussIntegral(start, start + panel, (t) => f(curve.at(t)));
+    }
+  }
+  return sum;
+}
+
+/** Length of a curve, mm. */
+export function lengthOf(curve: Curve): number {
+  return integrateAlong(curve, ({ speed }) => speed);
+}
+
+/** Length of a contour, mm, and the area inside if it is closed, mm²; positive counter-clockwise. */
+export function measureContour(contour: Contour): { length: number; area: number } {
+  let [length, area] = [0, 0];
+  for (const piece of contour) {
+    if ("curve" in piece) {
+      length += lengthOf(piece.curve);
+      area += integrateAlong(piece.curve, ({ x, y, cos, sin, speed }) => ((x * sin - y * cos) * speed) / 2);
+    } else {
+      const [[x0, y0], [x1, y1]] = [piece.straight.start, piece.straight.end];
+      length += Math.hypot(x1 - x0, y1 - y0);
+      area += (x0 * y1 - x1 * y0) / 2;
+    }
+  }
+  return { length, area };
+}

@@ -1,0 +1,68 @@
+import type { RingDesign } from "../design/ringDesign.js";
+import type { Point } from "../numeric/point.js";
+import { type Curve, curveThrough, parallelCurve } from "./curve.js";
+
+/** What the curves of a free ring are made from. Every `RingDesign` serves. */
+export type FreeBody = Pick<RingDesign, "spec" | "installed" | "free" | "outline" | "ends" | "wall">;
+
+/**
+ * Metal of a ring as it is made, added to the finished one: to the outer face, the inner face, each side face and each end face.
+ * mm, square to the face; negative where a coating is to come on.
+ */
+export interface AddedMetal {
+  readonly outer: number;
+  readonly inner: number;
+  readonly sides: number;
+  readonly ends: number;
+}
+
+export const NO_METAL: AddedMetal = { outer: 0, inner: 0, sides: 0, ends: 0 };
+
+/**
+ * The free ring's line and faces as curves over the installed angle, from the left end over the back to the right end. Past the ends, where
+ * the metal is not stressed, they go on with the curvature of the end.
+ */
+export interface RingFaces {
+  readonly line: Curve;
+  readonly outer: Curve;
+  readonly inner: Curve;
+}
+
+/** @param added metal on the faces; none if not given */
+export function ringFaces({ spec, free, wall }: FreeBody, added: AddedMetal = NO_METAL): RingFaces {
+  const { theta, x, y, tangent } = free;
+  const a = spec.section.radialThickness;
+  const line = curveThrough(
+    theta,
+    x.map((value, i): Point => [value, y[i]]),
+  );
+  const outer = parallelCurve(line, a / 2 + added.outer);
+  if (!wall) return { line, outer, inner: parallelCurve(line, -a / 2 - added.inner) };
+  const inner = curveThrough(
+    theta,
+    x.map((value, i): Point => {
+      const offset = a / 2 - wall.thickness[i];
+      return [value + offset * Math.sin(tangent[i]), y[i] - offset * Math.cos(tangent[i])];
+    }),
+  );
+  return { line, outer, inner: parallelCurve(inner, -added.inner) };
+}
+
+/** An end face: a point of it and its unit normal, out of the metal. */
+export interface EndPlane {
+  readonly origin: Point;
+  readonly normal: Point;
+}
+
+/** The end faces of the free ring, with metal added to them; they pass through the ends of its line. */
+export function endPlanes({ free, ends }: FreeBody, metal: number): { left: EndPlane; right: EndPlane } {
+  const last = free.x.length - 1;
+  const plane = (side: 1 | -1): EndPlane => {
+    const at = side === 1 ? last : 0;
+    const turn = side === 1 ? ends.right.turn : ends.left.turn;
+    // Closed, the right-hand normal points to the left, and it turns with the end.
+    const normal: Point = [-side * Math.cos(turn), -Math.sin(turn)];
+    return { origin: [free.x[at] + metal * normal[0], free.y[at] + metal * normal[1]], normal };
+  };
+  return { left: plane(-1), right: plane(1) };
+}

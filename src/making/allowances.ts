@@ -1,0 +1,122 @@
+import type { AddedMetal } from "../curves/ringFaces.js";
+import { type DesignOptions, designRing } from "../design/designRing.js";
+import type { RingDesign } from "../design/ringDesign.js";
+import { SpecError } from "../spec/error.js";
+import { parse } from "../spec/issues.js";
+import { readSpec } from "../spec/readSpec.js";
+import type { Load, RingSpec } from "../spec/ringSpec.js";
+import type { RingSpecInput } from "../spec/schema.js";
+import { type AllowancesInput, allowancesSchema, type Faces } from "./makingSchema.js";
+
+/** The ring to make, so that coated and lapped it is the one that was ordered. */
+export interface MetalToMake {
+  /**
+   * The ring that bends: as ordered where the coating counts as metal, else the metal under the coating. Its free line is the line to make.
+   */
+  readonly design: RingDesign;
+  /** Metal on that design's faces as the ring comes off the machine, mm. */
+  readonly added: AddedMetal;
+  /** Size of the metal to make, mm. */
+  readonly radialThickness: number;
+  readonly axialHeight: number;
+  /** Across the gap at the middle of the free faces, mm. */
+  readonly freeGap: number;
+  readonly coatingStiffness: "counted" | "neglected";
+}
+
+const FACES = ["outer", "inner", "sides", "ends"] as const;
+type Face = (typeof FACES)[number];
+
+/** Size of a part that gets coated and lapped, across one face: the finished one from the metal. */
+export const finishedFrom = (metal: number, coating: number, lapping: number) => metal + coating - lapping;
+/** The inverse: the metal from the finished size. */
+export const metalFrom = (finished: number, coating: number, lapping: number) => finished - coating + lapping;
+
+/**
+ * What to make so that the finished ring is the designed one: first the metal, then the coating is put on, then the faces are lapped.
+ * Faces move square to themselves; the free line does not, since bare metal is taken off or put on without stress.
+ *
+ * @param spec the finished ring
+ * @param input coating put on and stock lapped off, per face; whether the coating's stiffness counts as the metal's or not at all
+ * @param options as of `designRing`
+ * @throws SpecError when a value is out of range, a coating would be lapped through, or the metal left is no ring
+ */
+export function metalToMake(
+  spec: RingSpecInput,
+  input: AllowancesInput = {},
+  options: DesignOptions = {},
+): MetalToMake {
+  const ordered = readSpec(spec);
+  const { coating, lapping, coatingStiffness } = parse(allowancesSchema, input);
+  for (const face of FACES) {
+    if (coating[face] > 0 && lapping[face] >= coating[face]) {
+      throw new SpecError(
+        `lapping.${face}`,
+        lapping[face],
+        `must be less than the coating there, ${coating[face]} mm, or it would be lapped through`,
+      );
+    }
+  }
+  /** Coating left on the finished ring. */
+  const left = (face: Face) => coating[face] - (coating[face] > 0 ? lapping[face] : 0);
+  /** Metal to make less the ring that bends. */
+  const counted = coatingStiffness === "counted";
+  const addedTo = (face: Face) => metalFrom(counted ? 0 : left(face), coating[face], lapping[face]);
+  const coat = { outer: left("outer"), inner: left("inner"), sides: left("sides"), ends: left("ends") };
+  const design = designRing(counted ? spec : bareSpec(ordered, coat), options);
+  const { section, closedGap } = design.spec;
+  const added = {
+    outer: addedTo("outer"),
+    inner: addedTo("inner"),
+    sides: addedTo("sides"),
+    ends: addedTo("ends"),
+  };
+  const radialThickness = section.radialThickness + added.outer + added.inner;
+  const axialHeight = section.axialHeight + 2 * added.sides;
+  if (!(radialThickness > 0 && axialHeight > 0)) {
+    throw new SpecError("coating", coating, "must leave metal to make under it");
+  }
+  if (!(closedGap - 2 * added.ends >= 0)) {
+    throw new SpecError(
+      "lapping.ends",
+      lapping.ends,
+      `must be at most half the closed gap, ${closedGap / 2} mm, more than the coating there: the ends would meet before the ring is closed`,
+    );
+  }
+  const { left: leftEnd, right: rightEnd } = design.ends;
+  const freeGap = design.free.gap - added.ends * (Math.cos(leftEnd.turn) + Math.cos(rightEnd.turn));
+  return { design, added, radialThickness, axialHeight, freeGap, coatingStiffness };
+}
+
+/** The ring under a coating that bends with it but adds no stiffness: same force, smaller in all directions. */
+function bareSpec(spec: RingSpec, coat: Faces): RingSpecInput {
+  const { section, load } = spec;
+  const a = section.radialThickness;
+  const radialThickness = a - coat.outer - coat.inner;
+  const { wall } = section;
+  const thinner = (relative: number) => (relative * a - coat.outer - coat.inner) / radialThickness;
+  return {
+    ...spec,
+    bore: spec.bore - 2 * coat.outer,
+    closedGap: spec.closedGap + 2 * coat.ends,
+    section: {
+      ...section,
+      radialThickness,
+      axialHeight: section.axialHeight - 2 * coat.sides,
+      ...(wall && {
+        wall:
+          typeof wall === "function"
+            ? (theta: number) => thinner(wall(theta))
+            : { angle: wall.angle, relative: wall.relative.map(thinner) },
+      }),
+    },
+    load: bareLoad(load, spec, coat),
+  };
+}
+
+/** The contact pressure acts on the coated face, so the tangential force stays. */
+function bareLoad(load: Load, { bore, section }: RingSpec, coat: Faces): Load {
+  if ("freeGap" in load) return { freeGap: load.freeGap + 2 * coat.ends };
+  if ("tangentialForce" in load) return load;
+  return { tangentialForce: (load.contactPressure * bore * section.axialHeight) / 2 };
+}

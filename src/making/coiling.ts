@@ -1,0 +1,141 @@
+import { cutFace, ringContour } from "../curves/contour.js";
+import { integrateAlong, measureContour } from "../curves/measures.js";
+import { type AddedMetal, type FreeBody, NO_METAL, ringFaces } from "../curves/ringFaces.js";
+import { interpolateTable } from "../numeric/interpolateTable.js";
+import { parse } from "../spec/issues.js";
+import { type CoilingInput, coilingSchema } from "./makingSchema.js";
+import { curvatureAfter, curvatureBefore, type SpringbackWire, yieldCurvature } from "./springback.js";
+
+/**
+ * Bend radius along the wire, from the left end of the blank to the right one, at equal steps of its length. mm, radians; radii are of the free
+ * wire, lengths count from the left end of the blank.
+ */
+export interface CoilingTable {
+  /** Along mid wall. */
+  readonly length: number[];
+  /** Installed angle from the back; beyond the ends, in the part that is cut off, it goes on. */
+  readonly theta: number[];
+  readonly radius: number[];
+  readonly innerRadius: number[];
+  readonly outerRadius: number[];
+  /** Along the inner and the outer fibre. */
+  readonly innerLength: number[];
+  readonly outerLength: number[];
+  /** Mid-wall radius to which the wire must be bent so that it springs back to `radius`; with a yield stress only. */
+  readonly bendRadius?: number[];
+}
+
+export interface Coiling {
+  readonly table: CoilingTable;
+  /** Size of the wire, mm. */
+  readonly radialThickness: number;
+  readonly axialHeight: number;
+  /** Of the ring along mid wall, from one outer corner to the other, mm. */
+  readonly developedLength: number;
+  /** That and what is ground off and lost to the cut, mm. */
+  readonly blankLength: number;
+  /** Of one ring as made, and of the wire for one ring and for the batch, kg. */
+  readonly mass: { readonly ring: number; readonly wire: number; readonly batch: number };
+  readonly springback?: Springback;
+}
+
+/** How the wire springs back, and what that leaves uncertain. */
+export interface Springback {
+  /** Mid-wall radius below which the wire yields, mm. */
+  readonly yieldRadius: number;
+  /** Change of the free gap if the wire is stronger by one per cent, mm. */
+  readonly gapPerYieldPercent: number;
+  /** Change of the free gap by the wire's own curvature on the tool, which the straight-bar relation leaves out, mm. */
+  readonly gapNeglected: number;
+}
+
+/**
+ * What a coiler needs: bend radius along the wire, length of the blank, wire by weight and, with a yield stress, the radius on the tool.
+ *
+ * The mid wall keeps its length in bending: exact for a rigid–plastic wire bent by couples (R. Hill, The Mathematical Theory of
+ * Plasticity, 1950, sheet bending; from memory), a good estimate for others. Springback by Gardiner's relation for a straight, elastic–
+ * perfectly plastic wire: it leaves out hardening, curvature and stress from the reel, friction and, where the wire is much higher than
+ * thick, the plane strain in it. Where the wall varies it is cut after coiling: the wire is of the nominal thickness.
+ *
+ * @param ring a design
+ * @param options yield stress (MPa) for springback; density (kg/m³, default 7850: steel, common practice, no source); rings in the batch;
+ * kerf and grinding (mm); rows of the table
+ * @param added metal on the faces as coiled
+ * @throws SpecError when an option is out of range
+ */
+export function coiling(ring: FreeBody, options: CoilingInput = {}, added: AddedMetal = NO_METAL): Coiling {
+  const { yieldStress, density, batch, kerf, grinding, rows } = parse(coilingSchema, options);
+  const { section, material } = ring.spec;
+  const { free } = ring;
+  const axialHeight = section.axialHeight + 2 * added.sides;
+  const thickness = section.radialThickness + added.outer + added.inner;
+  /** Of the wire's mid wall outward of the ring's line. */
+  const shift = (added.outer - added.inner) / 2;
+  const last = free.theta.length - 1;
+  const { line, outer } = ringFaces(ring, added);
+  const cut = cutFace(ring, outer, added.ends);
+  /** Mid-wall length beyond the ends of the line, by what the parameter runs past them there. */
+  const beyond = (at: number, past: number) =>
+    past * line.at(free.theta[at]).speed * (1 + shift * free.curvature[at]);
+  const [leftMore, rightMore] = [
+    beyond(0, free.theta[0] - cut.from),
+    beyond(last, cut.to - free.theta[last]),
+  ];
+  const along = free.arcLength.map((s, i) => s + shift * (free.tangent[i] - free.tangent[0]));
+  const developedLength = leftMore + along[last] + rightMore;
+  const blankLength = developedLength + 2 * grinding + kerf;
+  const start = -leftMore - grinding - kerf / 2;
+
+  const length = Array.from({ length: rows }, (_, k) => (blankLength * k) / (rows - 1));
+  const places = length.map((value) => value + start);
+  const within = places.map((place) => Math.min(Math.max(place, 0), along[last]));
+  const atPlaces = (values: readonly number[]) => interpolateTable(along, values, within);
+  const radius = atPlaces(free.curvature).map((curvature) => 1 / curvature + shift);
+  const turned = (table: number[]) => table.map((value, k) => value + (places[k] - within[k]) / radius[k]);
+  const tangent = turned(atPlaces(free.tangent));
+  const fibre = (offset: number) => length.map((value, k) => value + offset * (tangent[k] - tangent[0]));
+  const wire: SpringbackWire | undefined =
+    yieldStress === undefined ? undefined : { yieldStress, youngsModulus: material.youngsModulus, thickness };
+
+  const volume = measureContour(ringContour(ring, added)).area * axialHeight;
+  const wireMass = thickness * axialHeight * blankLength * density * 1e-9;
+  return {
+    table: {
+      length,
+      theta: turned(atPlaces(free.theta)),
+      radius,
+      innerRadius: radius.map((value) => value - thickness / 2),
+      outerRadius: radius.map((value) => value + thickness / 2),
+      innerLength: fibre(-thickness / 2),
+      outerLength: fibre(thickness / 2),
+      ...(wire && {
+        bendRadius: radius.map((value) => 1 / curvatureBefore(1 / value, yieldCurvature(wire))),
+      }),
+    },
+    radialThickness: thickness,
+    axialHeight,
+    developedLength,
+    blankLength,
+    mass: { ring: volume * density * 1e-9, wire: wireMass, batch: wireMass * batch },
+    ...(wire && { springback: springbackOf(ring, wire, shift) }),
+  };
+}
+
+function springbackOf(ring: FreeBody, wire: SpringbackWire, shift: number): Springback {
+  const { line } = ringFaces(ring);
+  const yielding = yieldCurvature(wire);
+  const end = line.at(line.to);
+  /** How far the gap opens when each place is bent back a little. */
+  const opening = (bentBack: (wanted: number, tool: number) => number) =>
+    integrateAlong(line, ({ y, curvature, speed }) => {
+      const wanted = curvature / (1 + shift * curvature);
+      return bentBack(wanted, curvatureBefore(wanted, yielding)) * (end.y - y) * speed;
+    });
+  const percent = 0.01;
+  return {
+    yieldRadius: 1 / yielding,
+    gapPerYieldPercent: opening((wanted, tool) => wanted - curvatureAfter(tool, (1 + percent) * yielding)),
+    // A curved bar springs back further than a straight one by (a·κ)²/30: plane elasticity, pure bending.
+    gapNeglected: opening((wanted, tool) => ((tool - wanted) * (wire.thickness * tool) ** 2) / 30),
+  };
+}

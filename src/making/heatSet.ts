@@ -1,0 +1,143 @@
+import { type Arc, tangentArcs } from "../curves/arcs.js";
+import { closedCurve } from "../curves/closedCurve.js";
+import { cutFace } from "../curves/contour.js";
+import { curveThrough, partOf } from "../curves/curve.js";
+import { type CurveFit, fitContour } from "../curves/fitContour.js";
+import { DEFAULT_TOLERANCE } from "../curves/fitRing.js";
+import { type AddedMetal, type FreeBody, NO_METAL, ringFaces } from "../curves/ringFaces.js";
+import { derivative } from "../numeric/finiteDifference.js";
+import type { Point } from "../numeric/point.js";
+import { runningIntegral } from "../numeric/quadrature.js";
+import { smoothRuns } from "../numeric/smoothRuns.js";
+import { SpecError } from "../spec/error.js";
+import { parse } from "../spec/issues.js";
+import { type HeatSetInput, heatSetSchema } from "./makingSchema.js";
+
+/**
+ * Shape setting on a mandrel: wire of one curvature is put on a mandrel of another and soaked, and of the elastic change a share ρ remains,
+ * by which it springs back: free = mandrel − ρ·(mandrel − before). Common practice, no source; ρ is found by trial.
+ */
+export const curvatureAfterSoak = (mandrel: number, before: number, remaining: number) =>
+  mandrel - remaining * (mandrel - before);
+
+/** The inverse: the mandrel for a wanted free curvature. */
+export const mandrelCurvature = (free: number, before: number, remaining: number) =>
+  (free - remaining * before) / (1 - remaining);
+
+/** A ring on its mandrel: its line from the left end over the back to the right end. mm, radians. */
+export interface HeatSet {
+  readonly theta: number[];
+  readonly x: number[];
+  readonly y: number[];
+  readonly tangent: number[];
+  readonly curvature: number[];
+  /** Gap at mid wall on the mandrel. */
+  readonly gap: number;
+  /** Free gap after the soak, as designed, and with the remaining share off by the uncertainty either way. */
+  readonly freeGap: { readonly expected: number; readonly ifLess: number; readonly ifMore: number };
+  /** Outline of the mandrel as arcs that touch: the ring's inner face, closed over the gap with continuous curvature. */
+  readonly mandrel: CurveFit<Arc>;
+}
+
+/**
+ * The mandrel for shape setting, so that the ring comes off it with its free shape.
+ *
+ * @param ring a design
+ * @param options `remaining`: ρ, 0 to 0.95; `before`: "straight", or the wire's mid-wall radius (mm) before it is put on;
+ * `uncertainty` of ρ
+ * @param added metal on the faces as set
+ * @throws SpecError when an option is out of range, or the ends would overlap on the mandrel
+ */
+export function heatSet(ring: FreeBody, options: HeatSetInput, added: AddedMetal = NO_METAL): HeatSet {
+  const { remaining, before, uncertainty } = parse(heatSetSchema, options);
+  const { free } = ring;
+  const back = free.theta.indexOf(0);
+  const initial = before === "straight" ? 0 : 1 / before;
+  // Tangents turn by curvature times length, so the relations between curvatures are also theirs.
+  const unset = free.arcLength.map((s) => (s - free.arcLength[back]) * initial);
+  const onMandrel = (values: readonly number[], from: (i: number) => number) =>
+    values.map((value, i) => mandrelCurvature(value, from(i), remaining));
+  const tangent = onMandrel(free.tangent, (i) => unset[i]);
+  const line = lineOfTangent(free, tangent);
+  const gap = gapOf(ring, line, tangent);
+  if (!(gap > 0)) {
+    throw new SpecError(
+      "remaining",
+      remaining,
+      `too much remains of the bending from this wire: on the mandrel the ends would overlap by ${(-gap).toFixed(2)} mm; a wire already coiled nearer to the free ring's radius needs less`,
+    );
+  }
+  const gapIf = (share: number) => {
+    const after = tangent.map((angle, i) => curvatureAfterSoak(angle, unset[i], share));
+    return gapOf(ring, lineOfTangent(free, after), after);
+  };
+  const curvature = onMandrel(free.curvature, () => initial);
+  return {
+    theta: [...free.theta],
+    ...line,
+    tangent,
+    curvature,
+    gap,
+    freeGap: {
+      expected: gapIf(remaining),
+      ifLess: gapIf(Math.max(0, remaining - uncertainty)),
+      ifMore: gapIf(Math.min(1, remaining + uncertainty)),
+    },
+    mandrel: mandrelOutline(ring, line, tangent, added),
+  };
+}
+
+interface Line {
+  readonly x: number[];
+  readonly y: number[];
+}
+
+/** The line that has these tangents along the free line's length; its back is at the free line's. */
+function lineOfTangent({ theta, arcLength, y }: FreeBody["free"], tangent: readonly number[]): Line {
+  const back = theta.indexOf(0);
+  const along = (component: (angle: number) => number, atBack: number) => {
+    const whole: number[] = [];
+    for (const [first, last] of smoothRuns(theta)) {
+      const step = (theta[last] - theta[first]) / (last - first);
+      const pace = derivative(arcLength.slice(first, last + 1), step);
+      const rates = pace.map((rate, k) => rate * component(tangent[first + k]));
+      const before = first === 0 ? 0 : whole[first - 1];
+      for (const part of runningIntegral(rates, step)) whole.push(before + part);
+    }
+    const zero = whole[back];
+    return whole.map((value) => value - zero + atBack);
+  };
+  return { x: along(Math.cos, 0), y: along(Math.sin, y[back]) };
+}
+
+/** Distance between the ends at the middle of their faces. */
+function gapOf({ spec, wall, ends }: FreeBody, { x, y }: Line, tangent: readonly number[]): number {
+  const delta = ends.faceToNormal;
+  const middle = (at: number, side: 1 | -1): Point => {
+    const offset = wall ? (spec.section.radialThickness - wall.thickness[at]) / 2 : 0;
+    const angle = tangent[at] + side * delta;
+    const along = offset / Math.cos(delta);
+    return [x[at] + along * Math.sin(angle), y[at] - along * Math.cos(angle)];
+  };
+  const [left, right] = [middle(0, -1), middle(x.length - 1, 1)];
+  // Negative where the ends have passed each other.
+  return Math.sign(right[0] - left[0]) * Math.hypot(right[0] - left[0], right[1] - left[1]);
+}
+
+function mandrelOutline(
+  ring: FreeBody,
+  { x, y }: Line,
+  tangent: readonly number[],
+  added: AddedMetal,
+): CurveFit<Arc> {
+  const { spec, wall, free } = ring;
+  const a = spec.section.radialThickness;
+  const inner = x.map((value, i): Point => {
+    const offset = a / 2 - (wall?.thickness[i] ?? a) - added.inner;
+    return [value + offset * Math.sin(tangent[i]), y[i] - offset * Math.cos(tangent[i])];
+  });
+  // Cut where the free ring's inner face is.
+  const { from, to } = cutFace(ring, ringFaces(ring, added).inner, added.ends);
+  const curve = closedCurve(partOf(curveThrough(free.theta, inner), from, to));
+  return fitContour([{ curve }], tangentArcs, true, DEFAULT_TOLERANCE);
+}

@@ -1,0 +1,52 @@
+import type { AddedMetal } from "../curves/ringFaces.js";
+import type { DesignOptions } from "../design/designRing.js";
+import { parse } from "../spec/issues.js";
+import type { RingSpecInput } from "../spec/schema.js";
+import { type MetalToMake, metalToMake } from "./allowances.js";
+import { type CamTurning, camTurning } from "./camTurning.js";
+import { type Coiling, coiling } from "./coiling.js";
+import { type GapCutting, gapCutting } from "./gapCutting.js";
+import { type HeatSet, heatSet } from "./heatSet.js";
+import { type Making, type MakingInput, makingSchema } from "./makingSchema.js";
+
+/** All that the shop needs to make one ring. */
+export interface MakingPlan {
+  readonly making: Making;
+  readonly metal: MetalToMake;
+  /** Metal on the faces of `metal.design` as the ring comes off the machines, filing stock included. mm. */
+  readonly added: AddedMetal;
+  readonly coiling: Coiling;
+  readonly cam: CamTurning;
+  readonly gap: GapCutting;
+  readonly heatSet?: HeatSet;
+}
+
+/**
+ * Plans the making of a ring: the metal to make under coating and stock, then coiling, cam turning, cutting the gap and, if asked for, shape
+ * setting of that metal.
+ *
+ * @param spec the finished ring, as of `designRing`
+ * @param input what the shop does; every part has defaults
+ * @param options as of `designRing`
+ * @throws SpecError when a value is out of range or values contradict each other
+ */
+export function planMaking(
+  spec: RingSpecInput,
+  input: MakingInput = {},
+  options: DesignOptions = {},
+): MakingPlan {
+  const making = parse(makingSchema, input);
+  const metal = metalToMake(spec, making.allowances, options);
+  const { design } = metal;
+  const gap = gapCutting(design, making.gap, metal.added.ends);
+  const added = { ...metal.added, ends: metal.added.ends + making.gap.filingStock };
+  return {
+    making,
+    metal,
+    added,
+    coiling: coiling(design, making.coiling, added),
+    cam: camTurning(design, making.cam, added),
+    gap,
+    ...(making.heatSet && { heatSet: heatSet(design, making.heatSet, added) }),
+  };
+}
