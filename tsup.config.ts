@@ -5,7 +5,7 @@ import { specJsonSchema } from "./src/spec/jsonSchema.js";
 export default defineConfig([
   {
     // The library: both module kinds, no Node built-ins, runs in browsers.
-    entry: { index: "src/index.ts", svg: "src/svg.ts" },
+    entry: { index: "src/index.ts", curves: "src/curves.ts", files: "src/files.ts", svg: "src/svg.ts" },
     format: ["esm", "cjs"],
     platform: "neutral",
     target: "es2022",

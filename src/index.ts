@@ -31,6 +31,29 @@ export type { InstalledRing } from "./forces/installedRing.js";
 export { type DiametralOptions, type DiametralReading, diametralTest } from "./gauge/diametralTest.js";
 export { type LightReading, type LightTestOptions, lightTest } from "./gauge/lightTest.js";
 export { type TapeOptions, type TapeReading, tapeTest } from "./gauge/tapeTest.js";
+// Making it
+export { finishedFrom, type MetalToMake, metalFrom, metalToMake } from "./making/allowances.js";
+export { type CamFace, type CamTurning, camTurning } from "./making/camTurning.js";
+export { type Coiling, type CoilingTable, coiling, type Springback } from "./making/coiling.js";
+export {
+  type CutSetup,
+  type FilingStep,
+  type GapCutting,
+  gapCutting,
+  type Hold,
+} from "./making/gapCutting.js";
+export { curvatureAfterSoak, type HeatSet, heatSet, mandrelCurvature } from "./making/heatSet.js";
+export type {
+  AllowancesInput,
+  CamInput,
+  CoilingInput,
+  GapInput,
+  HeatSetInput,
+  Making,
+  MakingInput,
+} from "./making/makingSchema.js";
+export { type MakingPlan, planMaking } from "./making/planMaking.js";
+export { curvatureAfter, curvatureBefore, type SpringbackWire, yieldCurvature } from "./making/springback.js";
 export type { Point } from "./numeric/point.js";
 // Proof
 export { type ClosureProof, proveClosure } from "./proof/proveClosure.js";

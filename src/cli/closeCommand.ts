@@ -1,6 +1,5 @@
 import type { BoreInput } from "../contact/boreSchema.js";
 import { type Closure, closeInBore } from "../contact/closeInBore.js";
-import { renderClosure } from "../svg/renderClosure.js";
 import { CAUTIONS } from "./cautions.js";
 import { InputError } from "./inputError.js";
 import { block, degrees, inMicrometres, millimetres, newtons, place, type Row, small } from "./layout.js";
@@ -18,7 +17,7 @@ interface CloseFlags extends Flags {
 }
 
 /** `camround close`. */
-export function closeCommand(file: string | undefined, flags: CloseFlags): void {
+export async function closeCommand(file: string | undefined, flags: CloseFlags): Promise<void> {
   const { bore: boreFile, ...rest } = flags;
   if (boreFile === undefined) throw new InputError("--bore must name a JSON file with the bore");
   const bore = readJson(boreFile, "--bore") as BoreInput;
@@ -26,7 +25,10 @@ export function closeCommand(file: string | undefined, flags: CloseFlags): void 
   const options =
     flags.sensitivity === undefined ? {} : { sensitivity: lengthFlag("--sensitivity", flags.sensitivity) };
   const closure = closeInBore(ring, bore, options);
-  if (flags.svg !== undefined) writeDrawing(flags.svg, renderClosure(closure));
+  if (flags.svg !== undefined) {
+    const { renderClosure } = await import("../svg/renderClosure.js");
+    writeDrawing(flags.svg, renderClosure(closure));
+  }
   process.stdout.write(
     flags.json ? `${JSON.stringify({ spec: ring.spec, bore, ...closure })}\n` : report(closure),
   );

@@ -3,7 +3,6 @@ import { describePressure } from "../assess/describePressure.js";
 import { designRing } from "../design/designRing.js";
 import { endsInBand } from "../ends/endsInBand.js";
 import { proveClosure } from "../proof/proveClosure.js";
-import { renderRing } from "../svg/renderRing.js";
 import { lengthFlag } from "./lengthFlag.js";
 import { report } from "./report.js";
 import { type Flags, specFlags, specFrom } from "./specSource.js";
@@ -18,7 +17,7 @@ interface DesignFlags extends Flags {
 }
 
 /** `camround design`. */
-export function designCommand(file: string | undefined, flags: DesignFlags): void {
+export async function designCommand(file: string | undefined, flags: DesignFlags): Promise<void> {
   const spec = specFrom(file, specFlags(flags));
   const design = designRing(spec, { allowNegativePressure: flags.allowNegative ?? false });
   const proof = proveClosure(design);
@@ -28,6 +27,7 @@ export function designCommand(file: string | undefined, flags: DesignFlags): voi
     flags.heldGap === undefined ? undefined : endsInBand(design, lengthFlag("--held-gap", flags.heldGap));
   // Everything is computed before anything is written.
   if (flags.svg !== undefined) {
+    const { renderRing } = await import("../svg/renderRing.js");
     writeDrawing(flags.svg, renderRing(design, flags.title === undefined ? {} : { title: flags.title }));
   }
   const output = flags.json

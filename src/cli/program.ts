@@ -1,11 +1,8 @@
 import { Command, CommanderError } from "commander";
 import { SpecError } from "../spec/error.js";
-import { closeCommand } from "./closeCommand.js";
-import { designCommand } from "./designCommand.js";
 import { EXAMPLE_SPEC } from "./example.js";
-import { gaugeCommand } from "./gaugeCommand.js";
 import { InputError } from "./inputError.js";
-import { pressureCommand } from "./pressureCommand.js";
+import { MAKING_FLAGS } from "./makingSource.js";
 import { SPEC_FLAGS } from "./specSource.js";
 import { VERSION } from "./version.js";
 
@@ -39,6 +36,7 @@ export async function run(args: string[]): Promise<number> {
   }
 }
 
+/** Each command brings what it needs when it runs, so that none waits for the others. */
 function commandLine(): Command {
   const program = new Command("camround")
     .description("Designs split rings that are cam-shaped when free and a true circle in their bore.")
@@ -79,7 +77,7 @@ Examples:
   $ camround design ring.json --free-gap "12 mm" --json > ring-design.json
   $ camround design ring.json --held-gap "5 mm"      angles for cutting the gap with the ring held at 5 mm`,
     )
-    .action(designCommand);
+    .action(async (file, flags) => (await import("./designCommand.js")).designCommand(file, flags));
 
   const pressure = quiet(program.command("pressure"))
     .description(
@@ -99,7 +97,7 @@ Examples:
   $ camround design ring.json --json > design.json && camround pressure design.json
   $ camround pressure ring.json --free-radius "59 mm"      the same wire, turned or coiled round`,
     )
-    .action(pressureCommand);
+    .action(async (file, flags) => (await import("./pressureCommand.js")).pressureCommand(file, flags));
 
   const close = quiet(program.command("close"))
     .description(
@@ -121,7 +119,7 @@ Examples:
 A bore with four lobes of 5 µm, its radius diameter/2 + Σ amplitude·cos(order·θ − phase), θ from the ring's back:
   { "diameter": "118 mm", "harmonics": [{ "order": 4, "amplitude": 0.005, "phase": 0 }], "rotation": "10 deg" }`,
     )
-    .action(closeCommand);
+    .action(async (file, flags) => (await import("./closeCommand.js")).closeCommand(file, flags));
 
   const gauge = quiet(program.command("gauge"))
     .description("The virtual gauges: tape, diametral plates, light.")
@@ -129,7 +127,39 @@ A bore with four lobes of 5 µm, its radius diameter/2 + Σ amplitude·cos(order
     .option("--free-radius <length>", "the ring is round when free, with this radius at mid wall")
     .option("--json", "print the readings as JSON instead of the report");
   for (const { flag, value, help } of SPEC_FLAGS) gauge.option(`--${flag} <${value}>`, help);
-  gauge.action(gaugeCommand);
+  gauge.action(async (file, flags) => (await import("./gaugeCommand.js")).gaugeCommand(file, flags));
+
+  const make = quiet(program.command("make"))
+    .description(
+      "Write what the shop needs to make the ring: job sheet, outline, template, coiling, cam, ends.",
+    )
+    .argument("[SPEC.json]", "spec file; // comments are allowed; flags below override it")
+    .option("--out <folder>", "folder for the files; it is made if it is not there")
+    .option(
+      "--making <MAKING.json>",
+      "how the ring is made: allowances, coiling, cam, gap, heatSet, page, tolerance",
+    )
+    .option("--force", "replace files that are there already")
+    .option("--json", "print the whole plan as JSON instead of the job sheet");
+  for (const { flag, value, help } of [...MAKING_FLAGS, ...SPEC_FLAGS]) {
+    // Here --force is for files; a tangential force stands in the spec.
+    if (flag !== "force") make.option(`--${flag} <${value}>`, help);
+  }
+  make
+    .addHelpText(
+      "after",
+      `
+A making file, all of it optional:
+  { "allowances": { "coating": { "outer": "20 um" }, "lapping": { "outer": "5 um", "sides": "10 um" } },
+    "coiling": { "yieldStress": "1400 MPa", "density": "7850 kg/m3", "batch": 16, "kerf": 0.3, "grinding": 0.2 },
+    "cam": { "centre": "minimumZone", "step": "1 deg", "spindleSpeed": 60, "noseRadius": 0.8 },
+    "gap": { "filingStock": 0.05, "heldGap": 5, "gapTolerance": 0.05 },
+    "heatSet": { "remaining": 0.1, "before": "58 mm" }, "page": "A4", "tolerance": "1 um" }
+
+Example:
+  $ camround make ring.json --out ring-files`,
+    )
+    .action(async (file, flags) => (await import("./makeCommand.js")).makeCommand(file, flags));
 
   quiet(program.command("example"))
     .description("Print a commented spec to start from.")

@@ -20,6 +20,11 @@ export interface PieceFitter<Piece> extends StretchFitter<Piece> {
   straight(piece: Straight): Piece;
 }
 
+/** Share of the tolerance that a measured deviation may take: between the points of measurement it is a little larger. */
+const SHARE = 0.98;
+/** Coordinates in files are rounded to a millionth of a millimetre; that comes on top. */
+const ROUNDING = 1e-6;
+
 /** Any contour by a way of fitting. */
 export function fitContour<Piece>(
   contour: Contour,
@@ -35,7 +40,7 @@ export function fitContour<Piece>(
       chords++;
       continue;
     }
-    const fit = fitPieces(piece.curve, fitter, tolerance);
+    const fit = fitPieces(piece.curve, fitter, SHARE * tolerance - ROUNDING);
     pieces.push(...fit.pieces);
     deviation = Math.max(deviation, fit.deviation);
     // A chord of length c is c²·κ/8 off.

@@ -22,17 +22,22 @@ export function fitRing<Piece>(
   ring: FreeBody,
   curve: RingCurve,
   fitter: PieceFitter<Piece>,
-  { tolerance = DEFAULT_TOLERANCE, added = NO_METAL }: FitOptions,
+  options: FitOptions,
 ): CurveFit<Piece> {
-  const most = ring.spec.bore / 100;
-  if (!(tolerance >= FINEST && tolerance <= most)) {
-    throw new SpecError(
-      "tolerance",
-      tolerance,
-      `must be from ${FINEST} to ${most} mm, a hundredth of the bore`,
-    );
-  }
+  const tolerance = toleranceFor(ring, options);
+  const { added = NO_METAL } = options;
   if (curve === "outline") return fitContour(ringContour(ring, added), fitter, true, tolerance);
   const line = cutFace(ring, ringFaces(ring).line, added.ends);
   return fitContour([{ curve: line }], fitter, false, tolerance);
+}
+
+/** @throws SpecError when the tolerance is outside its range */
+export function toleranceFor({ spec }: FreeBody, { tolerance = DEFAULT_TOLERANCE }: FitOptions): number {
+  const most = spec.bore / 100;
+  if (tolerance >= FINEST && tolerance <= most) return tolerance;
+  throw new SpecError(
+    "tolerance",
+    tolerance,
+    `must be from ${FINEST} to ${most} mm, a hundredth of the bore`,
+  );
 }

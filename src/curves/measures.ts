@@ -1,6 +1,7 @@
 import { gaussIntegral } from "../numeric/gauss.js";
-import type { Contour } from "./contour.js";
+import { type Contour, ringContour } from "./contour.js";
 import type { Curve, CurvePoint } from "./curve.js";
+import type { AddedMetal, FreeBody } from "./ringFaces.js";
 
 /** Radians of parameter to a panel of the quadrature, at most. */
 const PANEL = 0.05;
@@ -44,4 +45,14 @@ export function measureContour(contour: Contour): { length: number; area: number
     }
   }
   return { length, area };
+}
+
+/**
+ * Length and area of the free ring's outline as cut, of the exact curves. mm, mm².
+ *
+ * @param ring a design
+ * @param added metal on the finished faces; none if not given
+ */
+export function measureOutline(ring: FreeBody, added?: AddedMetal): { length: number; area: number } {
+  return measureContour(ringContour(ring, added));
 }

@@ -1,5 +1,5 @@
-import { cutFace, ringContour } from "../curves/contour.js";
-import { integrateAlong, measureContour } from "../curves/measures.js";
+import { cutFace } from "../curves/contour.js";
+import { integrateAlong, measureOutline } from "../curves/measures.js";
 import { type AddedMetal, type FreeBody, NO_METAL, ringFaces } from "../curves/ringFaces.js";
 import { interpolateTable } from "../numeric/interpolateTable.js";
 import { parse } from "../spec/issues.js";
@@ -97,7 +97,7 @@ export function coiling(ring: FreeBody, options: CoilingInput = {}, added: Added
   const wire: SpringbackWire | undefined =
     yieldStress === undefined ? undefined : { yieldStress, youngsModulus: material.youngsModulus, thickness };
 
-  const volume = measureContour(ringContour(ring, added)).area * axialHeight;
+  const volume = measureOutline(ring, added).area * axialHeight;
   const wireMass = thickness * axialHeight * blankLength * density * 1e-9;
   return {
     table: {

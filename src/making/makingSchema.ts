@@ -67,6 +67,9 @@ export const gapSchema = v.strictObject({
   heldGap: v.optional(
     quantity("length", { min: 0, max: 10000 }, "opening at which the ring is held for cutting"),
   ),
+  gapTolerance: v.optional(
+    positive("length", "how much the closed gap may be off either way, for its gauge"),
+  ),
 });
 
 const TOLERANCE = { min: 1e-5, max: 10 };

@@ -40,6 +40,8 @@ export function integrateAdaptive(
   const size = y0.length;
   const slopes = STAGES.map(() => new Array<number>(size).fill(0));
   let y = [...y0];
+  // Written over stage by stage; the last stage's is the new state.
+  let trial = [...y0];
   let t = t0;
   let step = t1 - t0;
   f(t, y, slopes[0]);
@@ -48,13 +50,13 @@ export function integrateAdaptive(
       throw new Error(`integration did not reach ${t1}: stopped at ${t} with step ${step}`);
     const lastStep = Math.abs(step) >= Math.abs(t1 - t);
     if (lastStep) step = t1 - t;
-    let trial = y;
     for (let stage = 1; stage < STAGES.length; stage++) {
-      trial = y.map((value, i) => {
+      const weights = STAGES[stage];
+      for (let i = 0; i < size; i++) {
         let sum = 0;
-        for (let k = 0; k < stage; k++) sum += STAGES[stage][k] * slopes[k][i];
-        return value + step * sum;
-      });
+        for (let k = 0; k < stage; k++) sum += weights[k] * slopes[k][i];
+        trial[i] = y[i] + step * sum;
+      }
       f(t + NODES[stage] * step, trial, slopes[stage]);
     }
     let error = 0;
@@ -65,7 +67,7 @@ export function integrateAdaptive(
     }
     if (error <= 1) {
       t = lastStep ? t1 : t + step;
-      y = trial;
+      [y, trial] = [trial, y];
       // The last stage stands at the new point.
       [slopes[0], slopes[6]] = [slopes[6], slopes[0]];
     }

@@ -16,7 +16,7 @@ export function escapeText(text: string): string {
   return text.replace(FORBIDDEN, "").replace(/[&<>"']/g, (character) => ENTITIES[character]);
 }
 
-/** A coordinate in mm with three decimals (1 µm), without trailing zeros or a negative zero. */
-export function fixed(value: number): string {
-  return String(Number(value.toFixed(3)) + 0);
+/** A coordinate in mm with three decimals (1 µm), or as many as given, without trailing zeros or a negative zero. */
+export function fixed(value: number, decimals = 3): string {
+  return String(Number(value.toFixed(decimals)) + 0);
 }

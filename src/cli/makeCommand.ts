@@ -1,0 +1,65 @@
+import { lineArcs, outlineArcs } from "../curves/arcs.js";
+import { outlinePoints } from "../curves/chords.js";
+import { camCsv, coilingCsv, endsCsv, outlineCsv } from "../files/csv.js";
+import { dxf } from "../files/dxf.js";
+import { type MakingPlan, planMaking } from "../making/planMaking.js";
+import { renderGauge } from "../svg/renderGauge.js";
+import { renderOutline } from "../svg/renderOutline.js";
+import { renderTemplate, templatePages } from "../svg/renderTemplate.js";
+import { InputError } from "./inputError.js";
+import { jobSheet } from "./jobSheet.js";
+import { makingFrom } from "./makingSource.js";
+import { type Flags, specFlags, specFrom } from "./specSource.js";
+import { type FileSet, writeSet } from "./writeSet.js";
+
+interface MakeFlags extends Flags {
+  out?: string;
+  making?: string;
+  force?: boolean;
+  json?: boolean;
+}
+
+/** `camround make`. */
+export function makeCommand(file: string | undefined, flags: MakeFlags): void {
+  const { force = false, ...rest } = flags;
+  const { out, making: makingFile, json } = rest;
+  if (out === undefined || out === "") throw new InputError("--out must name the folder for the files");
+  const plan = planMaking(specFrom(file, specFlags(rest)), makingFrom(makingFile, rest));
+  const files = filesOf(plan);
+  writeSet(out, files, force);
+  const names = Object.keys(files);
+  process.stdout.write(
+    json
+      ? `${JSON.stringify({ spec: plan.metal.design.spec, files: names, ...plan, metal: { ...plan.metal, design: undefined } })}\n`
+      : `${files["job.md"]}\nWritten to ${out}: ${names.join(", ")}\n`,
+  );
+}
+
+/** Every file of the set, in the order of the work. */
+function filesOf(plan: MakingPlan): FileSet {
+  const { making, metal, added, coiling, cam, gap, heatSet } = plan;
+  const { design } = metal;
+  const options = { tolerance: making.tolerance, added };
+  const outline = outlineArcs(design, options);
+  const sheets = renderTemplate(design, { ...options, page: making.page });
+  const drawn = {
+    "outline.dxf": dxf([
+      { name: "OUTLINE", fits: [outline] },
+      { name: "CENTROID", fits: [lineArcs(design, options)] },
+      { name: "BORE", circles: [{ centre: [0, 0], radius: design.installed.outerRadius }] },
+    ]),
+    "outline.svg": renderOutline(design, options),
+    "outline.csv": outlineCsv(outlinePoints(design, options)),
+    "template.svg": sheets[0],
+    ...Object.fromEntries(sheets.slice(1).map((sheet, k) => [`template-${k + 2}.svg`, sheet])),
+    "template.html": templatePages(sheets),
+    "coiling.csv": coilingCsv(coiling.table),
+    "cam.csv": camCsv(cam),
+    "ends.csv": endsCsv(gap),
+    ...(heatSet && { "mandrel.dxf": dxf([{ name: "MANDREL", fits: [heatSet.mandrel] }]) }),
+    ...(making.gap.gapTolerance !== undefined && {
+      "gauge.svg": renderGauge(design, { gapTolerance: making.gap.gapTolerance }),
+    }),
+  };
+  return { "job.md": jobSheet(plan, outline, Object.keys(drawn)), ...drawn };
+}
