@@ -1,7 +1,7 @@
 import { execFileSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Ajv } from "ajv";
 import { parse } from "jsonc-parser";
@@ -42,6 +42,8 @@ describe("the packed package", () => {
       "imurmurhash",
       "signal-exit",
     ]) {
+      // A scope is a folder of its own.
+      mkdirSync(dirname(join(modules, name)), { recursive: true });
       symlinkSync(join(root, "node_modules", name), join(modules, name));
     }
   });
@@ -50,7 +52,8 @@ describe("the packed package", () => {
   const PROGRAM = `
     const ring = designRing({ bore: "118 mm", closedGap: 0.45, section: { radialThickness: 4.4, axialHeight: 2 },
       material: { youngsModulus: 205000 }, load: { contactPressure: 0.15 } });
-    console.log(ring.free.gap.toFixed(3), renderRing(ring).slice(0, 4));`;
+    console.log(ring.free.gap.toFixed(3), renderRing(ring).slice(0, 4));
+    console.log(outlineCubics(ring).closed, dxf([{ name: "OUTLINE", fits: [outlineArcs(ring)] }]).includes("LWPOLYLINE"));`;
 
   const run = (file: string, text: string) => {
     writeFileSync(join(folder, file), text);
@@ -58,13 +61,15 @@ describe("the packed package", () => {
   };
 
   test("is imported as an ES module", () => {
-    const text = `import { designRing } from "camround"; import { renderRing } from "camround/svg"; ${PROGRAM}`;
-    expect(run("esm.mjs", text)).toBe("11.114 <svg");
+    const text = `import { designRing } from "camround"; import { renderRing } from "camround/svg";
+      import { outlineArcs, outlineCubics } from "camround/curves"; import { dxf } from "camround/files"; ${PROGRAM}`;
+    expect(run("esm.mjs", text)).toBe("11.114 <svg\ntrue true");
   });
 
   test("is required by CommonJS", () => {
-    const text = `const { designRing } = require("camround"); const { renderRing } = require("camround/svg"); ${PROGRAM}`;
-    expect(run("common.cjs", text)).toBe("11.114 <svg");
+    const text = `const { designRing } = require("camround"); const { renderRing } = require("camround/svg");
+      const { outlineArcs, outlineCubics } = require("camround/curves"); const { dxf } = require("camround/files"); ${PROGRAM}`;
+    expect(run("common.cjs", text)).toBe("11.114 <svg\ntrue true");
   });
 
   test("serves its JSON Schema", () => {
@@ -74,7 +79,7 @@ describe("the packed package", () => {
   });
 
   test("keeps every Node built-in out of the library entries", () => {
-    for (const entry of ["index", "svg"]) {
+    for (const entry of ["index", "curves", "files", "svg"]) {
       for (const kind of ["js", "cjs"]) {
         expect(readFileSync(join(root, "dist", `${entry}.${kind}`), "utf8")).not.toMatch(
           /["']node:|require\("fs"\)/,

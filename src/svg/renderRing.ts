@@ -67,7 +67,7 @@ export function renderRing(design: RingDesign, options: RenderOptions = {}): str
   const gapTop = -(R - section.radialThickness);
 
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="${[-halfWidth, frameTop, 2 * halfWidth, frameHeight].map(fixed).join(" ")}" role="img" aria-labelledby="${id}-title ${id}-desc">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="${[-halfWidth, frameTop, 2 * halfWidth, frameHeight].map((value) => fixed(value)).join(" ")}" role="img" aria-labelledby="${id}-title ${id}-desc">`,
     `<title id="${id}-title">${title}</title>`,
     `<desc id="${id}-desc">${escapeText(description)}</desc>`,
     `<style>${STYLE}</style>`,

@@ -105,7 +105,7 @@ function sheet(
       : "";
   const [shiftX, shiftY] = [window.x - x, window.y - y];
   const words = (at: number, down: number, text: string) =>
-    `<text x="${fixed(at)}" y="${fixed(down)}">${text}</text>`;
+    `<text x="${fixed(at)}" y="${fixed(down)}"${smaller(text, window.width)}>${text}</text>`;
   const below = window.y + window.height;
   const notes = [
     `${title}${of}`,
@@ -127,6 +127,15 @@ function sheet(
     "</svg>",
     "",
   ].join("\n");
+}
+
+/** Width of a character over the size of the type, at most. */
+const CHARACTER = 0.72;
+
+/** A smaller type for a line that would not fit into a width. */
+function smaller(text: string, width: number): string {
+  const size = width / (CHARACTER * text.length);
+  return size < 3 ? ` style="font-size:${fixed(size)}px"` : "";
 }
 
 /** Crosses in the middle of the overlaps at the window's corners: the same place of the drawing on neighbouring sheets. */
