@@ -15,8 +15,7 @@ export function jobSheet(plan: MakingPlan, outline: CurveFit<Arc>, files: readon
   const { section } = spec;
   const sized = (value: number) => `${millimetres(value)} (${inches(value)})`;
   const { table, mass, springback } = coiling;
-  const middle = (table.length.length - 1) / 2;
-  const [atBack, atEnd] = [Math.round(middle), table.length.length - 1];
+  const atEnd = table.length.length - 1;
   const name = [spec.bore, section.radialThickness, section.axialHeight].map((value) =>
     Number(value.toFixed(3)),
   );
@@ -37,7 +36,7 @@ export function jobSheet(plan: MakingPlan, outline: CurveFit<Arc>, files: readon
         ? ([
             [
               "metal on the finished faces",
-              `outer ${millimetres(added.outer)}, inner ${millimetres(added.inner)}, ends ${millimetres(added.ends)} each`,
+              `outer ${millimetres(added.outer)}, inner ${millimetres(added.inner)}, sides ${millimetres(added.sides)} each, ends ${millimetres(added.ends)} each`,
               metal.coatingStiffness === "counted"
                 ? "coating counted as metal"
                 : "stiffness of the coating neglected",
@@ -58,14 +57,14 @@ export function jobSheet(plan: MakingPlan, outline: CurveFit<Arc>, files: readon
       ],
       [
         "free radius, mid wall",
-        `${millimetres(table.radius[atBack])} at the back`,
+        `${millimetres(coiling.back.radius)} at the back`,
         `${millimetres(table.radius[atEnd])} at the ends`,
       ],
-      ...(springback && table.bendRadius
+      ...(springback && table.bendRadius && coiling.back.bendRadius
         ? ([
             [
               "bend to, mid wall",
-              `${millimetres(table.bendRadius[atBack])} at the back`,
+              `${millimetres(coiling.back.bendRadius)} at the back`,
               `${millimetres(table.bendRadius[atEnd])} at the ends`,
             ],
             [
@@ -166,7 +165,7 @@ function setupLine({ hold, gap, gapOuter, gapInner, faces, pull, parallelCutter 
     Math.abs(faces.left - faces.right) < 1e-9
       ? `${degrees(faces.right)} each`
       : `${degrees(faces.left)} left, ${degrees(faces.right)} right`;
-  const cut = `- ${HOLD[hold]}: **${millimetres(gap)}** at mid wall, ${millimetres(gapOuter)} outside, ${millimetres(gapInner)} inside; faces **${angles}** to the axis`;
+  const cut = `- ${HOLD[hold]}: **${millimetres(gap)}** at mid wall, ${millimetres(gapOuter)} outside, ${millimetres(gapInner)} inside; faces **${angles}** to ${hold === "held" ? "the square of the pull" : "the axis"}`;
   const band = pull === undefined ? "" : `; pull ${newtons(pull)}`;
   if (hold === "closed") return cut;
   const left =
@@ -176,4 +175,4 @@ function setupLine({ hold, gap, gapOuter, gapInner, faces, pull, parallelCutter 
   return `${cut}${band}. One parallel cutter would leave ${left}`;
 }
 
-const signedMillimetres = (value: number) => `${value < 0 ? "−" : "+"}${millimetres(Math.abs(value))}`;
+const signedMillimetres = (value: number) => `${value < 0 ? "-" : "+"}${millimetres(Math.abs(value))}`;

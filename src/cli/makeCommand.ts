@@ -10,7 +10,7 @@ import { InputError } from "./inputError.js";
 import { jobSheet } from "./jobSheet.js";
 import { makingFrom } from "./makingSource.js";
 import { type Flags, specFlags, specFrom } from "./specSource.js";
-import { type FileSet, writeSet } from "./writeSet.js";
+import { type FileSet, leftOver, writeSet } from "./writeSet.js";
 
 interface MakeFlags extends Flags {
   out?: string;
@@ -23,24 +23,43 @@ interface MakeFlags extends Flags {
 export function makeCommand(file: string | undefined, flags: MakeFlags): void {
   const { force = false, ...rest } = flags;
   const { out, making: makingFile, json } = rest;
-  if (out === undefined || out === "") throw new InputError("--out must name the folder for the files");
+  if (out === undefined || out.trim() === "")
+    throw new InputError("--out must name the folder for the files");
   const plan = planMaking(specFrom(file, specFlags(rest)), makingFrom(makingFile, rest));
   const files = filesOf(plan);
   writeSet(out, files, force);
   const names = Object.keys(files);
-  process.stdout.write(
-    json
-      ? `${JSON.stringify({ spec: plan.metal.design.spec, files: names, ...plan, metal: { ...plan.metal, design: undefined } })}\n`
-      : `${files["job.md"]}\nWritten to ${out}: ${names.join(", ")}\n`,
-  );
+  const others = leftOver(out, files, OPTIONAL);
+  process.stdout.write(json ? `${JSON.stringify(asData(plan, names, others))}\n` : told(out, files, others));
 }
+
+/** Files that not every ring has; of another ring they would mislead. */
+const OPTIONAL = /^(template-\d+\.svg|mandrel\.dxf|gauge\.svg)$/;
+
+function told(out: string, files: FileSet, others: readonly string[]): string {
+  const written = `Written to ${out}: ${Object.keys(files).join(", ")}`;
+  const warning = others.length > 0 ? `\nNot of this ring, and there from before: ${others.join(", ")}` : "";
+  return `${files["job.md"]}\n${written}${warning}\n`;
+}
+
+/** The plan without the arrays of the design, which `design --json` prints. */
+function asData(plan: MakingPlan, files: readonly string[], others: readonly string[]) {
+  const { design, ...metal } = plan.metal;
+  const { spec, load, stress, warnings } = design;
+  const { pieces, deviation, tolerance } = outlineOf(plan);
+  const outline = { pieces: pieces.length, deviation, tolerance };
+  return { spec, files, others, load, stress, warnings, outline, ...plan, metal };
+}
+
+const outlineOf = ({ making, metal, added }: MakingPlan) =>
+  outlineArcs(metal.design, { tolerance: making.tolerance, added });
 
 /** Every file of the set, in the order of the work. */
 function filesOf(plan: MakingPlan): FileSet {
   const { making, metal, added, coiling, cam, gap, heatSet } = plan;
   const { design } = metal;
   const options = { tolerance: making.tolerance, added };
-  const outline = outlineArcs(design, options);
+  const outline = outlineOf(plan);
   const sheets = renderTemplate(design, { ...options, page: making.page });
   const drawn = {
     "outline.dxf": dxf([

@@ -41,7 +41,12 @@ export function makingFrom(file: string | undefined, flags: Flags): MakingInput 
     if (typeof text !== "string") continue;
     const [outer, inner] = field as readonly [string, string?];
     const read = value === "name" ? text : numberOrText(text);
-    draft[outer] = inner === undefined ? read : { ...(draft[outer] as object | undefined), [inner]: read };
+    const section = draft[outer] === undefined ? {} : draft[outer];
+    if (inner === undefined) draft[outer] = read;
+    // What is no section is left for the reader to refuse.
+    else if (typeof section === "object" && section !== null && !Array.isArray(section)) {
+      draft[outer] = { ...section, [inner]: read };
+    }
   }
   return draft as MakingInput;
 }

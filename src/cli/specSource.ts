@@ -106,8 +106,9 @@ export function readJson(file: string, what = "SPEC.json"): Draft {
   try {
     text = readFileSync(file, "utf8");
   } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
     const reason =
-      (error as NodeJS.ErrnoException).code === "ENOENT" ? "there is no such file" : String(error);
+      code === "ENOENT" ? "there is no such file" : code === "EISDIR" ? "is a folder" : String(error);
     throw new InputError(`${what} = ${JSON.stringify(file)}: ${reason}`);
   }
   const errors: ParseError[] = [];

@@ -27,7 +27,13 @@ interface Tables {
 /** Intervals between the stations of a ring, from the left end to the right; none reaches over a jump of the section. */
 export function intervals({ arcLength, curvature, pressure, nominal, wall }: Tables): Interval[] {
   return smoothRuns(arcLength).flatMap(([first, last]) => {
-    const inRun = (f: readonly number[]) => f.slice(first, last + 1);
+    // Sliced once a table: once an interval would cost the square of their number.
+    const slices = new Map<readonly number[], readonly number[]>();
+    const inRun = (f: readonly number[]) => {
+      const slice = slices.get(f) ?? f.slice(first, last + 1);
+      slices.set(f, slice);
+      return slice;
+    };
     const s = inRun(arcLength);
     const between = (f: readonly number[], k: number) => localPolynomial(s, inRun(f), k);
     return Array.from(

@@ -51,7 +51,7 @@ export function metalToMake(
   for (const face of FACES) {
     if (coating[face] > 0 && lapping[face] >= coating[face]) {
       throw new SpecError(
-        `lapping.${face}`,
+        `allowances.lapping.${face}`,
         lapping[face],
         `must be less than the coating there, ${coating[face]} mm, or it would be lapped through`,
       );
@@ -74,11 +74,11 @@ export function metalToMake(
   const radialThickness = section.radialThickness + added.outer + added.inner;
   const axialHeight = section.axialHeight + 2 * added.sides;
   if (!(radialThickness > 0 && axialHeight > 0)) {
-    throw new SpecError("coating", coating, "must leave metal to make under it");
+    throw new SpecError("allowances.coating", coating, "must leave metal to make under it");
   }
   if (!(closedGap - 2 * added.ends >= 0)) {
     throw new SpecError(
-      "lapping.ends",
+      "allowances.lapping.ends",
       lapping.ends,
       `must be at most half the closed gap, ${closedGap / 2} mm, more than the coating there: the ends would meet before the ring is closed`,
     );

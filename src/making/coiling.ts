@@ -2,6 +2,7 @@ import { cutFace } from "../curves/contour.js";
 import { integrateAlong, measureOutline } from "../curves/measures.js";
 import { type AddedMetal, type FreeBody, NO_METAL, ringFaces } from "../curves/ringFaces.js";
 import { interpolateTable } from "../numeric/interpolateTable.js";
+import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
 import { type CoilingInput, coilingSchema } from "./makingSchema.js";
 import { curvatureAfter, curvatureBefore, type SpringbackWire, yieldCurvature } from "./springback.js";
@@ -37,6 +38,8 @@ export interface Coiling {
   /** Of one ring as made, and of the wire for one ring and for the batch, kg. */
   readonly mass: { readonly ring: number; readonly wire: number; readonly batch: number };
   readonly springback?: Springback;
+  /** Radius at the back, and what to bend to there; the table need not have a row just there. */
+  readonly back: { readonly radius: number; readonly bendRadius?: number };
 }
 
 /** How the wire springs back, and what that leaves uncertain. */
@@ -97,6 +100,9 @@ export function coiling(ring: FreeBody, options: CoilingInput = {}, added: Added
   const wire: SpringbackWire | undefined =
     yieldStress === undefined ? undefined : { yieldStress, youngsModulus: material.youngsModulus, thickness };
 
+  const backRadius = 1 / free.curvature[free.theta.indexOf(0)] + shift;
+  if (wire) checkBend(radius, wire, options.yieldStress);
+
   const volume = measureOutline(ring, added).area * axialHeight;
   const wireMass = thickness * axialHeight * blankLength * density * 1e-9;
   return {
@@ -108,9 +114,11 @@ export function coiling(ring: FreeBody, options: CoilingInput = {}, added: Added
       outerRadius: radius.map((value) => value + thickness / 2),
       innerLength: fibre(-thickness / 2),
       outerLength: fibre(thickness / 2),
-      ...(wire && {
-        bendRadius: radius.map((value) => 1 / curvatureBefore(1 / value, yieldCurvature(wire))),
-      }),
+      ...(wire && { bendRadius: radius.map((value) => bendRadiusFor(value, wire)) }),
+    },
+    back: {
+      radius: backRadius,
+      ...(wire && { bendRadius: bendRadiusFor(backRadius, wire) }),
     },
     radialThickness: thickness,
     axialHeight,
@@ -119,6 +127,22 @@ export function coiling(ring: FreeBody, options: CoilingInput = {}, added: Added
     mass: { ring: volume * density * 1e-9, wire: wireMass, batch: wireMass * batch },
     ...(wire && { springback: springbackOf(ring, wire, shift) }),
   };
+}
+
+/** Mid-wall radius to bend to for a wanted free one. */
+function bendRadiusFor(radius: number, wire: SpringbackWire): number {
+  return 1 / curvatureBefore(1 / radius, yieldCurvature(wire));
+}
+
+/** A wire cannot be bent about a point inside itself. */
+function checkBend(radius: readonly number[], wire: SpringbackWire, given: unknown): void {
+  const tightest = Math.min(...radius.map((value) => bendRadiusFor(value, wire)));
+  if (tightest > wire.thickness / 2) return;
+  throw new SpecError(
+    "yieldStress",
+    given,
+    `must be lower: the wire would have to be bent to ${tightest.toPrecision(3)} mm at mid wall, less than half its thickness`,
+  );
 }
 
 function springbackOf(ring: FreeBody, wire: SpringbackWire, shift: number): Springback {

@@ -114,6 +114,10 @@ export function gapCutting(ring: RingDesign, options: GapInput = {}, ends = 0): 
   const { outer } = ring.outline;
   const freeHeight = (outer[0][1] + outer[outer.length - 1][1]) / 2 + R;
   const opened = (turns: Halves<{ turn: number }>) => ({ left: -turns.left.turn, right: -turns.right.turn });
+  if (heldGap !== undefined && !(heldGap >= closedGap && heldGap <= ring.free.gap)) {
+    const range = `${closedGap} mm, to the free gap, ${ring.free.gap.toFixed(4)} mm`;
+    throw new SpecError("heldGap", options.heldGap, `must be from the closed gap, ${range}`);
+  }
   const band = endsInBand(ring, heldGap ?? (closedGap + ring.free.gap) / 2);
   return {
     filingStock,

@@ -64,7 +64,7 @@ export function heatSet(ring: FreeBody, options: HeatSetInput, added: AddedMetal
     throw new SpecError(
       "remaining",
       remaining,
-      `too much remains of the bending from this wire: on the mandrel the ends would overlap by ${(-gap).toFixed(2)} mm; a wire already coiled nearer to the free ring's radius needs less`,
+      "too much remains of the bending from this wire: on the mandrel the ends would pass each other; a wire already coiled nearer to the free ring's radius needs less",
     );
   }
   const gapIf = (share: number) => {

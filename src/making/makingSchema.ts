@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { plainNumber, positive, quantity } from "../spec/fields.js";
+import { optionalFields, plainNumber, positive, quantity, wholeNumber } from "../spec/fields.js";
 
 /** What the shop does, as schemas: one an operation, and all of them together for `camround make`. */
 
@@ -8,69 +8,85 @@ const MOST_STOCK = 5;
 const stock = (what: string) => v.optional(quantity("length", { min: 0, max: MOST_STOCK }, what), 0);
 const faces = (what: string) =>
   v.optional(
-    v.strictObject({
-      outer: stock(`${what} the outer face`),
-      inner: stock(`${what} the inner face`),
-      sides: stock(`${what} each side face`),
-      ends: stock(`${what} each end face`),
-    }),
+    optionalFields(
+      v.strictObject({
+        outer: stock(`${what} the outer face`),
+        inner: stock(`${what} the inner face`),
+        sides: stock(`${what} each side face`),
+        ends: stock(`${what} each end face`),
+      }),
+    ),
     {},
   );
 
-export const allowancesSchema = v.strictObject({
-  coating: faces("coating put on"),
-  lapping: faces("stock lapped or ground off, after coating,"),
-  coatingStiffness: v.optional(
-    v.picklist(["counted", "neglected"], 'must be "counted" or "neglected"'),
-    "counted",
-  ),
-});
+export const allowancesSchema = optionalFields(
+  v.strictObject({
+    coating: faces("coating put on"),
+    lapping: faces("stock lapped or ground off, after coating,"),
+    coatingStiffness: v.optional(
+      v.picklist(["counted", "neglected"], 'must be "counted" or "neglected"'),
+      "counted",
+    ),
+  }),
+);
 
-export const coilingSchema = v.strictObject({
-  yieldStress: v.optional(positive("pressure", "yield stress of the wire as it is coiled, for springback")),
-  density: v.optional(quantity("density", { min: 500, max: 25000 }, "density of the wire"), 7850),
-  batch: v.optional(wholeNumber(1, 1e7, "rings in the batch"), 1),
-  kerf: stock("lost to the cut between two rings"),
-  grinding: stock("ground off each end"),
-  rows: v.optional(wholeNumber(2, 20001, "rows of the table"), 181),
-});
+export const coilingSchema = optionalFields(
+  v.strictObject({
+    yieldStress: v.optional(positive("pressure", "yield stress of the wire as it is coiled, for springback")),
+    density: v.optional(quantity("density", { min: 500, max: 25000 }, "density of the wire"), 7850),
+    batch: v.optional(wholeNumber(1, 1e7, "rings in the batch"), 1),
+    kerf: stock("lost to the cut between two rings"),
+    grinding: stock("ground off each end"),
+    rows: v.optional(wholeNumber(2, 20001, "rows of the table"), 181),
+  }),
+);
 
 /** Where a cam's radius is counted from. */
 const centreSchema = v.lazy((input) =>
   Array.isArray(input)
-    ? v.tuple([coordinate("x"), coordinate("y")], "must be two lengths, x and y")
+    ? v.strictTuple([coordinate("x"), coordinate("y")], "must be two lengths, x and y")
     : v.picklist(["bore", "minimumZone"], 'must be "bore", "minimumZone" or [x, y]'),
 ) as v.GenericSchema<
   "bore" | "minimumZone" | [number | string, number | string],
   "bore" | "minimumZone" | [number, number]
 >;
 
-export const camSchema = v.strictObject({
-  centre: v.optional(centreSchema, "bore"),
-  step: v.optional(quantity("angle", { min: 1e-4, max: 0.2 }, "angle between rows"), "1 deg"),
-  spindleSpeed: v.optional(plainNumber(0, 1e5, "spindle speed, revolutions a minute"), 60),
-  noseRadius: v.optional(quantity("length", { min: 0, max: 1000 }, "radius of the tool's nose"), 0),
-});
+export const camSchema = optionalFields(
+  v.strictObject({
+    centre: v.optional(centreSchema, "bore"),
+    step: v.optional(quantity("angle", { min: 1e-4, max: 0.2 }, "angle between rows"), "1 deg"),
+    spindleSpeed: v.optional(plainNumber(0, 1e5, "spindle speed, revolutions a minute"), 60),
+    noseRadius: v.optional(quantity("length", { min: 0, max: 1000 }, "radius of the tool's nose"), 0),
+  }),
+);
+
+const STRAIGHT_OR_RADIUS =
+  'must be "straight" or the radius at mid wall, as a number in mm or a string with a unit';
+const radiusBefore = positive("length", "radius of the wire at mid wall before it is put on the mandrel");
 
 export const heatSetSchema = v.strictObject({
   remaining: plainNumber(0, 0.95, "share of the elastic curvature that remains after the soak"),
-  before: v.lazy((input) =>
-    input === "straight"
-      ? v.literal("straight")
-      : positive("length", 'radius of the wire at mid wall before it is put on the mandrel, or "straight"'),
-  ) as v.GenericSchema<number | string, number | "straight">,
+  before: v.lazy((input) => {
+    if (input === "straight") return v.literal("straight");
+    // A string without a number is a misspelt word.
+    return typeof input === "string" && !/\d/.test(input)
+      ? v.literal("straight", STRAIGHT_OR_RADIUS)
+      : radiusBefore;
+  }) as v.GenericSchema<number | string, number | "straight">,
   uncertainty: v.optional(plainNumber(0, 0.5, "how far off `remaining` may be, either way"), 0.02),
 });
 
-export const gapSchema = v.strictObject({
-  filingStock: stock("left to file on each end"),
-  heldGap: v.optional(
-    quantity("length", { min: 0, max: 10000 }, "opening at which the ring is held for cutting"),
-  ),
-  gapTolerance: v.optional(
-    positive("length", "how much the closed gap may be off either way, for its gauge"),
-  ),
-});
+export const gapSchema = optionalFields(
+  v.strictObject({
+    filingStock: stock("left to file on each end"),
+    heldGap: v.optional(
+      quantity("length", { min: 0, max: 10000 }, "opening at which the ring is held for cutting"),
+    ),
+    gapTolerance: v.optional(
+      positive("length", "how much the closed gap may be off either way, for its gauge"),
+    ),
+  }),
+);
 
 const TOLERANCE = { min: 1e-5, max: 10 };
 
@@ -89,10 +105,6 @@ export const makingSchema = v.strictObject({
   heatSet: v.optional(heatSetSchema),
   page: v.optional(v.picklist(PAGES, `must be one of ${PAGES.map((page) => `"${page}"`).join(", ")}`), "A4"),
 });
-
-function wholeNumber(min: number, max: number, what: string) {
-  return v.pipe(plainNumber(min, max, what), v.integer(`must be a whole number from ${min} to ${max}`));
-}
 
 function coordinate(axis: string) {
   return quantity("length", { min: -10000, max: 10000 }, `${axis} of the centre, from that of the bore`);

@@ -1,5 +1,6 @@
 import type { AddedMetal } from "../curves/ringFaces.js";
 import type { DesignOptions } from "../design/designRing.js";
+import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
 import type { RingSpecInput } from "../spec/schema.js";
 import { type MetalToMake, metalToMake } from "./allowances.js";
@@ -38,15 +39,26 @@ export function planMaking(
   const making = parse(makingSchema, input);
   const metal = metalToMake(spec, making.allowances, options);
   const { design } = metal;
-  const gap = gapCutting(design, making.gap, metal.added.ends);
+  const gap = inSection("gap", () => gapCutting(design, making.gap, metal.added.ends));
+  const heating = making.heatSet;
   const added = { ...metal.added, ends: metal.added.ends + making.gap.filingStock };
   return {
     making,
     metal,
     added,
-    coiling: coiling(design, making.coiling, added),
-    cam: camTurning(design, making.cam, added),
+    coiling: inSection("coiling", () => coiling(design, making.coiling, added)),
+    cam: inSection("cam", () => camTurning(design, making.cam, added)),
     gap,
-    ...(making.heatSet && { heatSet: heatSet(design, making.heatSet, added) }),
+    ...(heating && { heatSet: inSection("heatSet", () => heatSet(design, heating, added)) }),
   };
+}
+
+/** Names the section that a refused field stands in. */
+function inSection<T>(section: string, part: () => T): T {
+  try {
+    return part();
+  } catch (error) {
+    if (!(error instanceof SpecError)) throw error;
+    throw new SpecError(`${section}.${error.field}`, error.value, error.allowed);
+  }
 }

@@ -19,9 +19,17 @@ function rangeInWords({ above, min, max }: Range, unit: string): string {
   return `${from}${to}${unit}`;
 }
 
+/** Angles are thought of in degrees. */
+function inDegrees(dimension: Dimension, { above, min = above, max }: Range): string {
+  if (dimension !== "angle") return "";
+  const degrees = (angle = 0) => `${Number(((angle * 180) / Math.PI).toPrecision(4))}°`;
+  return ` (${degrees(min)} to ${degrees(max)})`;
+}
+
 /** A finite number in the library's unit, or a string with a unit; always a number in the library's unit after reading. */
 export function quantity(dimension: Dimension, range: Range, what: string) {
-  const words = `must be ${rangeInWords(range, ` ${OWN_UNIT[dimension]}`)}, as ${waysToWrite(dimension)}`;
+  const inWords = `${rangeInWords(range, ` ${OWN_UNIT[dimension]}`)}${inDegrees(dimension, range)}`;
+  const words = `must be ${inWords}, as ${waysToWrite(dimension)}`;
   return v.pipe(
     v.custom<number | string>((value) => typeof value === "number" || typeof value === "string", words),
     v.metadata({ description: `${what} (${OWN_UNIT[dimension]})`, quantity: { dimension, range } }),
@@ -37,6 +45,23 @@ export function quantity(dimension: Dimension, range: Range, what: string) {
       }
       return read;
     }),
+  );
+}
+
+/** An object whose fields may all be left out: without this a list would pass for one that is empty. */
+export function optionalFields<Schema extends v.GenericSchema>(schema: Schema): Schema {
+  return v.lazy((input) => (Array.isArray(input) ? NO_LIST : schema)) as unknown as Schema;
+}
+const NO_LIST = v.custom(() => false, "must be an object");
+
+export function wholeNumber(min: number, max: number, what: string) {
+  const words = `must be a whole number from ${min} to ${max}`;
+  return v.pipe(
+    v.number(words),
+    v.integer(words),
+    v.minValue(min, words),
+    v.maxValue(max, words),
+    v.description(what),
   );
 }
 
