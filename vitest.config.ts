@@ -7,12 +7,14 @@ export default defineConfig({
   resolve: {
     alias: [
       { find: /^camround$/, replacement: source("index.ts") },
+      { find: /^camround\/curves$/, replacement: source("curves.ts") },
+      { find: /^camround\/files$/, replacement: source("files.ts") },
       { find: /^camround\/svg$/, replacement: source("svg.ts") },
     ],
   },
   test: {
     include: ["test/**/*.test.ts"],
-    exclude: ["test/finite-element/**"],
+    exclude: ["test/finite-element/**", "test/outside/**"],
     // The tests share no state; importing the libraries once instead of once a file saves most of the time.
     isolate: false,
     testTimeout: 60000,

@@ -8,7 +8,10 @@ import type { FreeBody } from "./ringFaces.js";
 /** A cubic Bézier curve's four control points, mm. */
 export type Cubic = readonly [start: Point, control1: Point, control2: Point, end: Point];
 
-/** The free ring's outline as cubic Béziers of continuous curvature, with straight ends; else as `outlineArcs`. */
+/**
+ * The free ring's outline as cubic Béziers, with straight ends; else as `outlineArcs`. Curvature does not jump between them, but where it changes
+ * faster along the ring than 1.2 times its square no such cubic exists, and only tangents are kept: beyond K of about 0.36.
+ */
 export function outlineCubics(ring: FreeBody, options: FitOptions = {}): CurveFit<Cubic> {
   return fitRing(ring, "outline", smoothCubics, options);
 }

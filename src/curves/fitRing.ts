@@ -34,7 +34,7 @@ export function fitRing<Piece>(
 /** @throws SpecError when the tolerance is outside its range */
 export function toleranceFor({ spec }: FreeBody, { tolerance = DEFAULT_TOLERANCE }: FitOptions): number {
   const most = spec.bore / 100;
-  if (tolerance >= FINEST && tolerance <= most) return tolerance;
+  if (typeof tolerance === "number" && tolerance >= FINEST && tolerance <= most) return tolerance;
   throw new SpecError(
     "tolerance",
     tolerance,

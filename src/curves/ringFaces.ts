@@ -1,4 +1,5 @@
 import type { RingDesign } from "../design/ringDesign.js";
+import { type AngleTable, tableCurve } from "../numeric/angleTable.js";
 import type { Point } from "../numeric/point.js";
 import { type Curve, curveThrough, parallelCurve } from "./curve.js";
 
@@ -38,14 +39,57 @@ export function ringFaces({ spec, free, wall }: FreeBody, added: AddedMetal = NO
   );
   const outer = parallelCurve(line, a / 2 + added.outer);
   if (!wall) return { line, outer, inner: parallelCurve(line, -a / 2 - added.inner) };
-  const inner = curveThrough(
-    theta,
-    x.map((value, i): Point => {
-      const offset = a / 2 - wall.thickness[i];
-      return [value + offset * Math.sin(tangent[i]), y[i] - offset * Math.cos(tangent[i])];
-    }),
-  );
+  const table = ownTable(spec.section.wall, theta);
+  const inner = table
+    ? tableFace(line, table, a)
+    : curveThrough(
+        theta,
+        x.map((value, i): Point => {
+          const offset = a / 2 - wall.thickness[i];
+          return [value + offset * Math.sin(tangent[i]), y[i] - offset * Math.cos(tangent[i])];
+        }),
+      );
   return { line, outer, inner: parallelCurve(inner, -added.inner) };
+}
+
+/** A wall's table, unless it is the one that a design makes of a function at its stations: a function is taken to be smooth. */
+function ownTable(
+  wall: FreeBody["spec"]["section"]["wall"],
+  theta: readonly number[],
+): AngleTable | undefined {
+  if (typeof wall !== "object") return undefined;
+  const stations = new Set(theta);
+  return wall.angle.every((angle) => stations.has(angle)) ? undefined : wall;
+}
+
+/** The inner face under a wall given by a table: its curvature jumps at the table's angles. */
+function tableFace(line: Curve, table: AngleTable, nominal: number): Curve {
+  const thickness = tableCurve(table);
+  const knots = thickness.knots.filter((angle) => angle > line.from && angle < line.to);
+  const breaks = [...new Set([...line.breaks, ...knots])].sort((one, other) => one - other);
+  return {
+    from: line.from,
+    to: line.to,
+    breaks,
+    at: (t) => {
+      const [relative, slope, halfBend] = thickness.around(t);
+      const offset = nominal / 2 - nominal * relative;
+      const [first, second] = [-nominal * slope, -2 * nominal * halfBend];
+      const { x, y, cos, sin, curvature, speed } = line.at(t);
+      // r = C + o·n, n to the right of the tangent T, n′ = v·κ·T; how v and κ vary along the ring is left out of r″.
+      const along = speed * (1 + offset * curvature);
+      const pace = Math.hypot(along, first);
+      const turning = along * (along * speed * curvature - second) + 2 * first * first * speed * curvature;
+      return {
+        x: x + offset * sin,
+        y: y - offset * cos,
+        cos: (along * cos + first * sin) / pace,
+        sin: (along * sin - first * cos) / pace,
+        curvature: turning / pace ** 3,
+        speed: pace,
+      };
+    },
+  };
 }
 
 /** An end face: a point of it and its unit normal, out of the metal. */

@@ -98,7 +98,7 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
   const closing = closingStress(ordered, installed, free.curvature, along);
   const walls = { left: bars.left.walls, right: bars.right.walls };
   const outline = freeOutline(halves, walls, stations.theta, geometry, closedGap, ends.faceToNormal);
-  const checked = along && section.wall ? specOfWall(ordered, theta, along) : ordered;
+  const checked = along && typeof section.wall === "function" ? specOfWall(ordered, theta, along) : ordered;
   const design: RingDesign = {
     spec: checked,
     stiffnessParameter: stiffnessParameter(tangentialForce),

@@ -47,7 +47,14 @@ export function readWall(
   const thicknessAt = (theta: number) => radialThickness * relativeAt(theta);
   return {
     ...(wall !== undefined && { wall }),
-    ...(slots && { slots: readSlots(slots, given.slots as Given, thicknessAt, limit, meanDiameter) }),
+    ...(slots && {
+      slots: readSlots(slots, given.slots as Given, thicknessAt, {
+        limit,
+        meanDiameter,
+        radialThickness,
+        closedGap: limits.closedGap,
+      }),
+    }),
   };
 }
 
@@ -74,12 +81,19 @@ function checkThickness(
 type Slots = NonNullable<Section["slots"]>;
 type Given = NonNullable<GivenSection["slots"]>;
 
+/** Where slots can stand: θC, and sizes in mm. */
+interface SlottedRing {
+  readonly limit: number;
+  readonly meanDiameter: number;
+  readonly radialThickness: number;
+  readonly closedGap: number;
+}
+
 function readSlots(
   slots: Slots,
   given: Given,
   thicknessAt: ThicknessAt,
-  limit: number,
-  meanDiameter: number,
+  { limit, meanDiameter, radialThickness, closedGap }: SlottedRing,
 ): SlotsSpec {
   const refuse = (name: keyof Given, allowed: string): never => {
     throw new SpecError(`section.slots.${name}`, given[name], allowed);
@@ -107,9 +121,17 @@ function readSlots(
   if (!(depth <= DEEPEST_SLOT * thinnest)) {
     refuse("depth", `must be at most ${DEEPEST_SLOT} of the wall, ${DEEPEST_SLOT * thinnest} mm`);
   }
-  const innerPitch = pitch * (1 - thinnest / meanDiameter);
-  if (!(width < innerPitch)) {
-    refuse("width", `must be less than the pitch, ${innerPitch.toPrecision(6)} mm at the inner face`);
+  // At the inner face slots must leave teeth between them and, past the outermost, wall up to the cut of the ends.
+  const inner = meanDiameter / 2 - (thinnest - radialThickness / 2);
+  const spacing = (2 * pitch) / meanDiameter;
+  const widest = 2 * inner * Math.sin(Math.min(spacing, Math.PI) / 2);
+  if (!(width < widest)) {
+    refuse("width", `must be less than the pitch, ${widest.toPrecision(6)} mm at the inner face`);
+  }
+  const innerEnd = Math.PI - Math.asin(Math.min(1, closedGap / (2 * inner)));
+  const outermost = Math.max(-from, to) - spacing / 2 + Math.asin(width / (2 * inner));
+  if (!(outermost < innerEnd)) {
+    refuse("width", "must be less: the outermost slot would reach the end of the ring at its inner face");
   }
   // A pitch that does not fill the zone leaves the rest at both ends alike; one that does leaves rounding.
   const rest = Math.max(0, (to - from - (2 * count * pitch) / meanDiameter) / 2);

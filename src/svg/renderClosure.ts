@@ -1,7 +1,7 @@
 import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
 import type { Closure } from "../contact/closeInBore.js";
-import { escapeText, fixed } from "./text.js";
+import { escapeText, fixed, idPrefix } from "./text.js";
 
 export interface RenderClosureOptions {
   /** Title, read out by screen readers and printed over the picture. */
@@ -31,7 +31,7 @@ text{font-family:Georgia,'DejaVu Serif',serif;font-size:13px;fill:#1b2a33}`;
  */
 export function renderClosure(closure: Closure, options: RenderClosureOptions = {}): string {
   const { theta, pressure, lightGaps, pointForces, contactShare, sensitivity } = closure;
-  const id = escapeText(options.id ?? "camround");
+  const id = idPrefix(options.id);
   const title = escapeText(options.title ?? "Contact pressure along the ring");
   const widest = lightGaps.reduce((most, gap) => Math.max(most, gap.largest), 0);
   const description =

@@ -1,7 +1,7 @@
 import type { RingDesign } from "../design/ringDesign.js";
 import { SpecError } from "../spec/error.js";
 import { circlePath } from "./curvePaths.js";
-import { escapeText, fixed } from "./text.js";
+import { escapeText, fixed, idPrefix } from "./text.js";
 
 export interface RenderGaugeOptions {
   /** How much the closed gap may be off, either way, mm; below the closed gap. */
@@ -23,7 +23,7 @@ export interface RenderGaugeOptions {
 export function renderGauge({ spec }: Pick<RingDesign, "spec">, options: RenderGaugeOptions): string {
   const { bore, closedGap, section } = spec;
   const { gapTolerance } = options;
-  if (!(gapTolerance > 0 && gapTolerance < closedGap)) {
+  if (!(typeof gapTolerance === "number" && gapTolerance > 0 && gapTolerance < closedGap)) {
     throw new SpecError(
       "gapTolerance",
       gapTolerance,
@@ -42,7 +42,7 @@ export function renderGauge({ spec }: Pick<RingDesign, "spec">, options: RenderG
   const [top, bottom] = [-outer - rim, bladeY + handle.width / 2 + 5 * type];
   const reach = Math.max(outer, handle.length / 2 + tongue) + rim;
   const [width, height] = [2 * reach, bottom - top].map((length) => fixed(length));
-  const id = escapeText(options.id ?? "camround");
+  const id = idPrefix(options.id);
   const title = escapeText(
     options.title ??
       `Gauge for the closed ring, bore Ø${fixed(bore)} mm, gap ${fixed(closedGap)} ± ${fixed(gapTolerance)} mm`,
@@ -52,8 +52,8 @@ export function renderGauge({ spec }: Pick<RingDesign, "spec">, options: RenderG
   const blade =
     `M${six(-half)},${six(bladeY - handle.width / 2)}H${six(half)}V${six(bladeY - noGo / 2)}h${six(tongue)}v${six(noGo)}h${six(-tongue)}` +
     `V${six(bladeY + handle.width / 2)}H${six(-half)}V${six(bladeY + go / 2)}h${six(-tongue)}v${six(-go)}h${six(tongue)}Z`;
-  const text = (x: number, y: number, words: string) =>
-    `<text x="${fixed(x)}" y="${fixed(y)}" text-anchor="middle" font-size="${fixed(type)}">${words}</text>`;
+  const text = (x: number, y: number, words: string, size = type) =>
+    `<text x="${fixed(x)}" y="${fixed(y)}" text-anchor="middle" font-size="${fixed(size)}">${words}</text>`;
   const under = bladeY + handle.width / 2 + 1.5 * type;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="${fixed(-reach)} ${fixed(top)} ${width} ${height}" role="img" aria-labelledby="${id}-title">`,
@@ -63,8 +63,8 @@ export function renderGauge({ spec }: Pick<RingDesign, "spec">, options: RenderG
     `<path id="${id}-plate" d="${circlePath(outer)}"/>`,
     `<path id="${id}-bore" d="${circlePath(R)}"/>`,
     `<path id="${id}-blade" d="${blade}"/>`,
-    text(0, 0, title),
-    text(0, 1.8 * type, "cut on the lines; finish and measure before use"),
+    text(0, 0, title, Math.min(type, (1.6 * R) / (0.62 * title.length))),
+    text(0, 1.8 * type, "cut on the lines; finish and measure before use", type * 0.8),
     text(-half, under, `go: ${fixed(go)} mm`),
     text(half, under, `no go: ${fixed(noGo)} mm`),
     "</svg>",

@@ -2,7 +2,7 @@ import { lineCubics, outlineCubics } from "../curves/beziers.js";
 import type { FitOptions } from "../curves/fitRing.js";
 import type { FreeBody } from "../curves/ringFaces.js";
 import { circlePath, cubicPath } from "./curvePaths.js";
-import { escapeText, fixed } from "./text.js";
+import { escapeText, fixed, idPrefix } from "./text.js";
 
 export interface RenderOutlineOptions extends FitOptions {
   /** Title, for screen readers and file lists. */
@@ -28,7 +28,7 @@ export function renderOutline(ring: FreeBody, options: RenderOutlineOptions = {}
   const top = Math.max(R, ...outer.map(([, y]) => y)) + margin;
   const bottom = Math.max(R, ...outer.map(([, y]) => -y)) + margin;
   const [width, height] = [2 * reach, top + bottom].map((length) => fixed(length));
-  const id = escapeText(options.id ?? "camround");
+  const id = idPrefix(options.id);
   const title = escapeText(options.title ?? "Free ring: outline, mid wall and bore, 1 unit = 1 mm");
   const path = (name: string, d: string) => `<path id="${id}-${name}" class="${name}" d="${d}"/>`;
   return [

@@ -2,7 +2,7 @@ import { scaleLinear } from "d3-scale";
 import type { RingDesign } from "../design/ringDesign.js";
 import type { Point } from "../numeric/point.js";
 import { bodyPath, closedBodyPath } from "./paths.js";
-import { escapeText, fixed } from "./text.js";
+import { escapeText, fixed, idPrefix } from "./text.js";
 
 export interface RenderOptions {
   /** Title, read out by screen readers and printed over the drawing. */
@@ -43,7 +43,7 @@ export function renderRing(design: RingDesign, options: RenderOptions = {}): str
   const R = installed.outerRadius;
   const type = bore / 32;
   const mm = (value: number, digits = 2) => `${value.toFixed(digits)} mm`;
-  const id = escapeText(options.id ?? "camround");
+  const id = idPrefix(options.id);
   const title = escapeText(
     options.title ??
       `Ring Ø${fixed(bore)} × ${fixed(section.radialThickness)} × ${fixed(section.axialHeight)} mm, free and in its bore`,

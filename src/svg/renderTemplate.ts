@@ -4,7 +4,7 @@ import type { FreeBody } from "../curves/ringFaces.js";
 import { SpecError } from "../spec/error.js";
 import { circlePath, cubicPath } from "./curvePaths.js";
 import { type Layout, layOut, OVERLAP, PAGE_SIZES, type Page, type PageSize, type Tile } from "./page.js";
-import { escapeText, fixed } from "./text.js";
+import { escapeText, fixed, idPrefix } from "./text.js";
 
 export interface RenderTemplateOptions extends FitOptions {
   /** Sheet, upright or lying as fits better. Default "A4". */
@@ -94,7 +94,7 @@ function sheet(
 ): string {
   const { spec, free } = ring;
   const { width, height, window } = page;
-  const id = `${escapeText(options.id ?? "camround")}-sheet${index + 1}`;
+  const id = `${idPrefix(options.id)}-sheet${index + 1}`;
   const title = escapeText(
     options.title ??
       `Ring Ø${fixed(spec.bore)} × ${fixed(spec.section.radialThickness)} × ${fixed(spec.section.axialHeight)} mm, free`,
