@@ -3,6 +3,8 @@ import { SpecError } from "../spec/error.js";
 import { circlePath } from "./curvePaths.js";
 import { escapeText, fixed, idPrefix } from "./text.js";
 
+const ADVICE = "cut on the lines; finish and measure before use";
+
 export interface RenderGaugeOptions {
   /** How much the closed gap may be off, either way, mm; below the closed gap. */
   gapTolerance: number;
@@ -54,6 +56,8 @@ export function renderGauge({ spec }: Pick<RingDesign, "spec">, options: RenderG
     `V${six(bladeY + handle.width / 2)}H${six(-half)}V${six(bladeY + go / 2)}h${six(-tongue)}v${six(-go)}h${six(tongue)}Z`;
   const text = (x: number, y: number, words: string, size = type) =>
     `<text x="${fixed(x)}" y="${fixed(y)}" text-anchor="middle" font-size="${fixed(size)}">${words}</text>`;
+  /** No wider than the hole. */
+  const smaller = (words: string) => Math.min(type, (1.6 * R) / (0.66 * words.length));
   const under = bladeY + handle.width / 2 + 1.5 * type;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="${fixed(-reach)} ${fixed(top)} ${width} ${height}" role="img" aria-labelledby="${id}-title">`,
@@ -63,8 +67,8 @@ export function renderGauge({ spec }: Pick<RingDesign, "spec">, options: RenderG
     `<path id="${id}-plate" d="${circlePath(outer)}"/>`,
     `<path id="${id}-bore" d="${circlePath(R)}"/>`,
     `<path id="${id}-blade" d="${blade}"/>`,
-    text(0, 0, title, Math.min(type, (1.6 * R) / (0.62 * title.length))),
-    text(0, 1.8 * type, "cut on the lines; finish and measure before use", type * 0.8),
+    text(0, 0, title, smaller(title)),
+    text(0, 1.8 * type, ADVICE, smaller(ADVICE)),
     text(-half, under, `go: ${fixed(go)} mm`),
     text(half, under, `no go: ${fixed(noGo)} mm`),
     "</svg>",
