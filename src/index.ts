@@ -20,6 +20,7 @@ export { type GivenRing, ringOfCurvature } from "./contact/givenRing.js";
 export type { LightGap } from "./contact/lightGaps.js";
 export type { PointForce } from "./contact/pointForces.js";
 export { type EndCondition, type MadePressure, pressureOf } from "./contact/pressureOf.js";
+export type { AddedMetal, FreeBody } from "./curves/ringFaces.js";
 // The ring
 export { type DesignOptions, designRing } from "./design/designRing.js";
 export type { RingDesign, Warning } from "./design/ringDesign.js";

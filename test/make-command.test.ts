@@ -379,8 +379,8 @@ describe.concurrent("camround make tells", () => {
     expect(sheet).toMatch(/^# Job sheet: ring Ø118 × 4.4 × 2 mm\n/);
     expect(numbers("bore, closed gap")).toEqual([bore, inch(bore), closedGap]);
     expect(numbers("free gap, mid wall")).toEqual([
-      mm(metal.freeGap),
-      inch(metal.freeGap),
+      mm(load.freeGap),
+      inch(load.freeGap),
       mm(gap.setups[0].gap),
     ]);
     // Ft = p0·d1·h1/2; the pressure counts where the ring touches, over the coating.

@@ -110,3 +110,33 @@ export function endPlanes({ free, ends }: FreeBody, metal: number): { left: EndP
   };
   return { left: plane(-1), right: plane(1) };
 }
+
+/** A line that carries a ring's sections, from left to right: the free ring's, or the same one bent otherwise. mm, radians. */
+export interface SectionLine {
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly tangent: readonly number[];
+}
+
+/**
+ * A point of an end face when the ring's line lies otherwise than free; the end is rigid.
+ *
+ * @param ring the free ring
+ * @param line where its line lies
+ * @param side the right end (1) or the left one (−1)
+ * @param share of the way from the middle of the face: 1 at its outer corner, −1 at its inner one
+ */
+export function endFacePoint(
+  { spec, wall, ends }: FreeBody,
+  { x, y, tangent }: SectionLine,
+  side: 1 | -1,
+  share = 0,
+): Point {
+  const at = side === 1 ? x.length - 1 : 0;
+  const nominal = spec.section.radialThickness;
+  const thickness = wall?.thickness[at] ?? nominal;
+  const offset = (nominal - thickness + share * thickness) / 2;
+  const angle = tangent[at] + side * ends.faceToNormal;
+  const along = offset / Math.cos(ends.faceToNormal);
+  return [x[at] + along * Math.sin(angle), y[at] - along * Math.cos(angle)];
+}

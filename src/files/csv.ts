@@ -63,8 +63,13 @@ export function camCsv({ angle, outer, inner, cutOut }: CamTurning): string {
     ["angle_from_back_deg", degrees(angle)],
     ...face("outer", outer),
     ...face("inner", inner),
-    ["cut_out", angle.map((at) => (at > cutOut.from || at < cutOut.to ? "yes" : "no"))],
+    ["cut_out", angle.map((at) => (inSector(at, cutOut) ? "yes" : "no"))],
   ]);
+}
+
+/** Whether an angle lies in a sector that runs counter-clockwise from one angle to another. */
+function inSector(at: number, { from, to }: CamTurning["cutOut"]): boolean {
+  return from < to ? at > from && at < to : at > from || at < to;
 }
 
 /** Set-ups for cutting the gap, a line each. */

@@ -1,10 +1,12 @@
+import * as v from "valibot";
 import type { AddedMetal } from "../curves/ringFaces.js";
 import { type DesignOptions, designRing } from "../design/designRing.js";
 import type { RingDesign } from "../design/ringDesign.js";
+import { closedGeometry } from "../forces/geometry.js";
 import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
 import { readSpec } from "../spec/readSpec.js";
-import type { Load, RingSpec } from "../spec/ringSpec.js";
+import type { Load, RingSpec, SlotsSpec } from "../spec/ringSpec.js";
 import type { RingSpecInput } from "../spec/schema.js";
 import { type AllowancesInput, allowancesSchema, type Faces } from "./makingSchema.js";
 
@@ -23,6 +25,9 @@ export interface MetalToMake {
   readonly freeGap: number;
   readonly coatingStiffness: "counted" | "neglected";
 }
+
+/** Under its name, so that refusals have the same path everywhere. */
+const NAMED = v.strictObject({ allowances: allowancesSchema });
 
 const FACES = ["outer", "inner", "sides", "ends"] as const;
 type Face = (typeof FACES)[number];
@@ -47,7 +52,7 @@ export function metalToMake(
   options: DesignOptions = {},
 ): MetalToMake {
   const ordered = readSpec(spec);
-  const { coating, lapping, coatingStiffness } = parse(allowancesSchema, input);
+  const { coating, lapping, coatingStiffness } = parse(NAMED, { allowances: input }).allowances;
   for (const face of FACES) {
     if (coating[face] > 0 && lapping[face] >= coating[face]) {
       throw new SpecError(
@@ -63,7 +68,11 @@ export function metalToMake(
   const counted = coatingStiffness === "counted";
   const addedTo = (face: Face) => metalFrom(counted ? 0 : left(face), coating[face], lapping[face]);
   const coat = { outer: left("outer"), inner: left("inner"), sides: left("sides"), ends: left("ends") };
-  const design = designRing(counted ? spec : bareSpec(ordered, coat), options);
+  const radial = ordered.section.radialThickness - coat.outer - coat.inner;
+  if (!counted && !(radial > 0 && ordered.section.axialHeight - 2 * coat.sides > 0)) {
+    throw new SpecError("allowances.coating", coating, "must leave metal to make under it");
+  }
+  const design = counted ? designRing(spec, options) : bareRing(ordered, coat, options);
   const { section, closedGap } = design.spec;
   const added = {
     outer: addedTo("outer"),
@@ -84,8 +93,31 @@ export function metalToMake(
     );
   }
   const { left: leftEnd, right: rightEnd } = design.ends;
-  const freeGap = design.free.gap - added.ends * (Math.cos(leftEnd.turn) + Math.cos(rightEnd.turn));
+  // The middle of the made faces lies outside that of the design's by half the difference of what stands on them.
+  const outward = (added.outer - added.inner) / 2;
+  const freeGap =
+    design.free.gap -
+    added.ends * (Math.cos(leftEnd.turn) + Math.cos(rightEnd.turn)) -
+    outward * (Math.sin(leftEnd.turn) + Math.sin(rightEnd.turn));
   return { design, added, radialThickness, axialHeight, freeGap, coatingStiffness };
+}
+
+/** The metal under the coating, as a ring of its own. */
+function bareRing(ordered: RingSpec, coat: Faces, options: DesignOptions): RingDesign {
+  const spec = bareSpec(ordered, coat);
+  const { load } = ordered;
+  let design = designRing(spec, options);
+  if (!("freeGap" in load)) return design;
+  // The gap is ordered at the middle of the finished faces; how far they lean follows from the ring.
+  for (let round = 0; round < 3; round++) {
+    const { left, right } = design.ends;
+    const freeGap =
+      load.freeGap +
+      coat.ends * (Math.cos(left.turn) + Math.cos(right.turn)) +
+      ((coat.outer - coat.inner) / 2) * (Math.sin(left.turn) + Math.sin(right.turn));
+    design = designRing({ ...spec, load: { freeGap } }, options);
+  }
+  return design;
 }
 
 /** The ring under a coating that bends with it but adds no stiffness: same force, smaller in all directions. */
@@ -95,12 +127,18 @@ function bareSpec(spec: RingSpec, coat: Faces): RingSpecInput {
   const radialThickness = a - coat.outer - coat.inner;
   const { wall } = section;
   const thinner = (relative: number) => (relative * a - coat.outer - coat.inner) / radialThickness;
-  return {
-    ...spec,
+  const bare = {
     bore: spec.bore - 2 * coat.outer,
     closedGap: spec.closedGap + 2 * coat.ends,
+    section: { radialThickness },
+  };
+  return {
+    ...spec,
+    bore: bare.bore,
+    closedGap: bare.closedGap,
     section: {
       ...section,
+      ...(section.slots && { slots: slotsOn(section.slots, endAngle(spec), endAngle(bare)) }),
       radialThickness,
       axialHeight: section.axialHeight - 2 * coat.sides,
       ...(wall && {
@@ -112,6 +150,22 @@ function bareSpec(spec: RingSpec, coat: Faces): RingSpecInput {
     },
     load: bareLoad(load, spec, coat),
   };
+}
+
+/** θC of a ring. */
+function endAngle({
+  bore,
+  closedGap,
+  section,
+}: Pick<RingSpec, "bore" | "closedGap"> & { section: { radialThickness: number } }): number {
+  return closedGeometry(bore, section.radialThickness, closedGap).centroidLimit;
+}
+
+/** Slots that reach to the ends do so on the bare ring. */
+function slotsOn(slots: SlotsSpec, limit: number, bareLimit: number): SlotsSpec {
+  const moved = (at: number) =>
+    Math.abs(at) > Math.min(limit, bareLimit) - 1e-9 ? Math.sign(at) * bareLimit : at;
+  return { ...slots, from: moved(slots.from), to: moved(slots.to) };
 }
 
 /** The contact pressure acts on the coated face, so the tangential force stays. */

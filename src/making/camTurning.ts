@@ -1,6 +1,7 @@
 import { aroundCurve, closedCurve, polarOf } from "../curves/closedCurve.js";
 import { cutFace } from "../curves/contour.js";
 import { type Curve, parallelCurve } from "../curves/curve.js";
+import { runsOf } from "../curves/measures.js";
 import { type AddedMetal, type FreeBody, NO_METAL, ringFaces } from "../curves/ringFaces.js";
 import type { Point } from "../numeric/point.js";
 import { SpecError } from "../spec/error.js";
@@ -71,7 +72,9 @@ export function camTurning(ring: FreeBody, options: CamInput = {}, added: AddedM
     const toolRadius = tool.map(({ radius }) => radius);
     const lowest = Math.min(...toolRadius);
     const second = tool.map((row) => row.second);
-    const steepest = second.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+    // Between rows, too: a narrow gap may have none.
+    const whole = placesOn(path).map((t) => polarOf(path.at(t), centre));
+    const steepest = whole.reduce((most, row) => Math.max(most, Math.abs(row.second)), 0);
     return {
       radius: noseRadius === 0 ? toolRadius : radiiAt(curve, centre, angle).map(({ radius }) => radius),
       toolRadius,
@@ -95,8 +98,16 @@ export function camTurning(ring: FreeBody, options: CamInput = {}, added: AddedM
 
 /** Smallest radius of curvature of a face where it is hollow, seen from outside (1) or from inside (−1). */
 function smallestHollow(curve: Curve, side: 1 | -1): number {
-  const deepest = aroundCurve(curve).reduce((most, t) => Math.max(most, -side * curve.at(t).curvature), 0);
+  const deepest = placesOn(curve).reduce((most, t) => Math.max(most, -side * curve.at(t).curvature), 0);
   return deepest > 0 ? 1 / deepest : Number.POSITIVE_INFINITY;
+}
+
+/** Parameters round a closed curve, close in each of its smooth runs: the bridge over a narrow gap bends within a few hundredths of a radian. */
+function placesOn(curve: Curve): number[] {
+  return runsOf(curve).flatMap(([from, to]) => {
+    const count = Math.max(200, Math.ceil((to - from) / 0.005));
+    return Array.from({ length: count + 1 }, (_, k) => from + ((to - from) * k) / count);
+  });
 }
 
 /** Path of the middle of the tool's nose: the parallel curve, outward of an outer face. */

@@ -1,6 +1,7 @@
 import { cutFace } from "../curves/contour.js";
+import { parallelCurve } from "../curves/curve.js";
 import { integrateAlong, measureOutline } from "../curves/measures.js";
-import { type AddedMetal, type FreeBody, NO_METAL, ringFaces } from "../curves/ringFaces.js";
+import { type AddedMetal, endFacePoint, type FreeBody, NO_METAL, ringFaces } from "../curves/ringFaces.js";
 import { interpolateTable } from "../numeric/interpolateTable.js";
 import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
@@ -146,14 +147,16 @@ function checkBend(radius: readonly number[], wire: SpringbackWire, given: unkno
 }
 
 function springbackOf(ring: FreeBody, wire: SpringbackWire, shift: number): Springback {
-  const { line } = ringFaces(ring);
+  const middle = parallelCurve(ringFaces(ring).line, shift);
   const yielding = yieldCurvature(wire);
-  const end = line.at(line.to);
+  const [left, right] = ([-1, 1] as const).map((side) => endFacePoint(ring, ring.free, side));
+  const gap = Math.hypot(right[0] - left[0], right[1] - left[1]);
+  const [along, across] = [(right[0] - left[0]) / gap, (right[1] - left[1]) / gap];
   /** How far the gap opens when each place is bent back a little. */
   const opening = (bentBack: (wanted: number, tool: number) => number) =>
-    integrateAlong(line, ({ y, curvature, speed }) => {
-      const wanted = curvature / (1 + shift * curvature);
-      return bentBack(wanted, curvatureBefore(wanted, yielding)) * (end.y - y) * speed;
+    integrateAlong(middle, ({ x, y, curvature, speed }) => {
+      const arm = along * (right[1] - y) - across * (right[0] - x);
+      return bentBack(curvature, curvatureBefore(curvature, yielding)) * arm * speed;
     });
   const percent = 0.01;
   return {

@@ -105,7 +105,7 @@ export function gapCutting(ring: RingDesign, options: GapInput = {}, ends = 0): 
       parallelCutter: {
         gapOuter: closed - wedge / 2,
         gapInner: closed + wedge / 2,
-        facesAngle: -(faces.left + faces.right),
+        facesAngle: 0 - faces.left - faces.right,
         toFile: Math.abs(wedge),
       },
     };

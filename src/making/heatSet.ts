@@ -4,7 +4,14 @@ import { cutFace } from "../curves/contour.js";
 import { curveThrough, partOf } from "../curves/curve.js";
 import { type CurveFit, fitContour } from "../curves/fitContour.js";
 import { DEFAULT_TOLERANCE } from "../curves/fitRing.js";
-import { type AddedMetal, type FreeBody, NO_METAL, ringFaces } from "../curves/ringFaces.js";
+import {
+  type AddedMetal,
+  endFacePoint,
+  type FreeBody,
+  NO_METAL,
+  ringFaces,
+  type SectionLine,
+} from "../curves/ringFaces.js";
 import { derivative } from "../numeric/finiteDifference.js";
 import type { Point } from "../numeric/point.js";
 import { runningIntegral } from "../numeric/quadrature.js";
@@ -59,8 +66,18 @@ export function heatSet(ring: FreeBody, options: HeatSetInput, added: AddedMetal
     values.map((value, i) => mandrelCurvature(value, from(i), remaining));
   const tangent = onMandrel(free.tangent, (i) => unset[i]);
   const line = lineOfTangent(free, tangent);
-  const gap = gapOf(ring, line, tangent);
-  if (!(gap > 0)) {
+  const gap = gapOf(ring, line);
+  const curvature = onMandrel(free.curvature, () => initial);
+  if (curvature.some((value) => value <= 0)) {
+    throw new SpecError(
+      "remaining",
+      remaining,
+      "too much remains of the bending from this wire: the mandrel would have to be hollow; a wire coiled nearer to the free ring's radius needs less",
+    );
+  }
+  // At the corners, too: the faces may lean together; and past one turn the ends meet again.
+  const narrowest = Math.min(...[-1, 0, 1].map((where) => gapOf(ring, line, where)));
+  if (!(narrowest > 0 && tangent[tangent.length - 1] - tangent[0] < 3 * Math.PI)) {
     throw new SpecError(
       "remaining",
       remaining,
@@ -69,12 +86,12 @@ export function heatSet(ring: FreeBody, options: HeatSetInput, added: AddedMetal
   }
   const gapIf = (share: number) => {
     const after = tangent.map((angle, i) => curvatureAfterSoak(angle, unset[i], share));
-    return gapOf(ring, lineOfTangent(free, after), after);
+    return gapOf(ring, lineOfTangent(free, after));
   };
-  const curvature = onMandrel(free.curvature, () => initial);
   return {
     theta: [...free.theta],
-    ...line,
+    x: [...line.x],
+    y: [...line.y],
     tangent,
     curvature,
     gap,
@@ -83,17 +100,12 @@ export function heatSet(ring: FreeBody, options: HeatSetInput, added: AddedMetal
       ifLess: gapIf(Math.max(0, remaining - uncertainty)),
       ifMore: gapIf(Math.min(1, remaining + uncertainty)),
     },
-    mandrel: mandrelOutline(ring, line, tangent, added),
+    mandrel: mandrelOutline(ring, line, added),
   };
 }
 
-interface Line {
-  readonly x: number[];
-  readonly y: number[];
-}
-
 /** The line that has these tangents along the free line's length; its back is at the free line's. */
-function lineOfTangent({ theta, arcLength, y }: FreeBody["free"], tangent: readonly number[]): Line {
+function lineOfTangent({ theta, arcLength, y }: FreeBody["free"], tangent: readonly number[]): SectionLine {
   const back = theta.indexOf(0);
   const along = (component: (angle: number) => number, atBack: number) => {
     const whole: number[] = [];
@@ -107,29 +119,17 @@ function lineOfTangent({ theta, arcLength, y }: FreeBody["free"], tangent: reado
     const zero = whole[back];
     return whole.map((value) => value - zero + atBack);
   };
-  return { x: along(Math.cos, 0), y: along(Math.sin, y[back]) };
+  return { x: along(Math.cos, 0), y: along(Math.sin, y[back]), tangent };
 }
 
-/** Distance between the ends at the middle of their faces. */
-function gapOf({ spec, wall, ends }: FreeBody, { x, y }: Line, tangent: readonly number[]): number {
-  const delta = ends.faceToNormal;
-  const middle = (at: number, side: 1 | -1): Point => {
-    const offset = wall ? (spec.section.radialThickness - wall.thickness[at]) / 2 : 0;
-    const angle = tangent[at] + side * delta;
-    const along = offset / Math.cos(delta);
-    return [x[at] + along * Math.sin(angle), y[at] - along * Math.cos(angle)];
-  };
-  const [left, right] = [middle(0, -1), middle(x.length - 1, 1)];
+/** Distance between the ends at the middle of their faces, or at a share of the way to their outer corners. */
+function gapOf(ring: FreeBody, line: SectionLine, share = 0): number {
+  const [left, right] = ([-1, 1] as const).map((side) => endFacePoint(ring, line, side, share));
   // Negative where the ends have passed each other.
   return Math.sign(right[0] - left[0]) * Math.hypot(right[0] - left[0], right[1] - left[1]);
 }
 
-function mandrelOutline(
-  ring: FreeBody,
-  { x, y }: Line,
-  tangent: readonly number[],
-  added: AddedMetal,
-): CurveFit<Arc> {
+function mandrelOutline(ring: FreeBody, { x, y, tangent }: SectionLine, added: AddedMetal): CurveFit<Arc> {
   const { spec, wall, free } = ring;
   const a = spec.section.radialThickness;
   const inner = x.map((value, i): Point => {

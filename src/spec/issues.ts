@@ -58,11 +58,13 @@ type SchemaNode = {
 
 /** The known fields of the object at the end of `path`. */
 function knownFields(schema: v.GenericSchema, path: readonly v.IssuePathItem[]): string[] {
-  let node = schema as SchemaNode;
+  const bare = (node: SchemaNode, value: unknown): SchemaNode => {
+    const inner = node.wrapped ?? node;
+    return inner.getter?.(value) ?? inner;
+  };
+  let node = bare(schema as SchemaNode, {});
   for (const { key, value } of path) {
-    node = node.item ?? (node.entries as Record<string, SchemaNode>)[String(key)];
-    node = node.wrapped ?? node;
-    node = node.getter?.(value) ?? node;
+    node = bare(node.item ?? (node.entries as Record<string, SchemaNode>)[String(key)], value);
   }
   return Object.keys(node.entries ?? {});
 }
