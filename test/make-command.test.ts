@@ -370,7 +370,7 @@ describe.concurrent("camround make tells", () => {
     const making = makingFile(folder, await helpMaking());
     const plan = await makeJson(folder, FERRY, "--making", making, "--out", "set");
     const sheet = readFileSync(join(folder, "set/job.md"), "utf8");
-    const { spec, metal, coiling, cam, gap, heatSet } = plan;
+    const { spec, coiling, cam, gap, heatSet } = plan;
     const numbers = (label: string) => numbersOf(sheet, label);
     const mm = (value: number) => rounded(value, 3);
     const inch = (value: number) => rounded(value / 25.4, 4);
@@ -379,8 +379,8 @@ describe.concurrent("camround make tells", () => {
     expect(sheet).toMatch(/^# Job sheet: ring Ø118 × 4.4 × 2 mm\n/);
     expect(numbers("bore, closed gap")).toEqual([bore, inch(bore), closedGap]);
     expect(numbers("free gap, mid wall")).toEqual([
-      mm(load.freeGap),
-      inch(load.freeGap),
+      mm(plan.load.freeGap),
+      inch(plan.load.freeGap),
       mm(gap.setups[0].gap),
     ]);
     // Ft = p0·d1·h1/2; the pressure counts where the ring touches, over the coating.
