@@ -1,17 +1,20 @@
 import type { Halves } from "../forces/internalForces.js";
 import type { Stations } from "../forces/stations.js";
 import { derivative } from "../numeric/finiteDifference.js";
+import { curvedSection, isProfiled } from "../section/curvedSection.js";
 import { area } from "../section/rectangle.js";
 import { taperShare, type Wall, type WallAlong, type WallStations, wallAt } from "../section/wall.js";
+import type { ProfileFeatures } from "../spec/ringSpec.js";
 import { wallBar, wallFlexibility } from "./bar.js";
 import { curvedLaw } from "./curved.js";
 import type { BarLaw } from "./law.js";
+import { profileBar } from "./profileBar.js";
 import { thinLaw } from "./thin.js";
 
 /** What the law needs to know of a ring. */
 export interface BarOfRing {
   readonly theory: "thin" | "curved";
-  readonly section: { readonly radialThickness: number; readonly axialHeight: number };
+  readonly section: ProfileFeatures & { readonly radialThickness: number; readonly axialHeight: number };
   readonly material: { readonly youngsModulus: number };
 }
 
@@ -24,6 +27,11 @@ export interface BarOfRing {
 export function lawAt({ theory, section, material }: BarOfRing, r: number, wall: Wall): BarLaw {
   const { radialThickness, axialHeight: h } = section;
   const E = material.youngsModulus;
+  if (isProfiled(section)) {
+    const profiled = curvedSection(radialThickness, h, section);
+    const bar = profileBar(E, profiled, r);
+    return theory === "thin" ? thinLaw(bar.flexibility) : curvedLaw(bar, E * profiled.properties.area);
+  }
   if (theory === "thin") return thinLaw(wallFlexibility(E, h, wall));
   return curvedLaw(wallBar(E, h, radialThickness, r, wall), E * area(wall.thickness, h));
 }

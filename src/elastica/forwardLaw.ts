@@ -1,4 +1,8 @@
+import { type Fibre, fibresOf, GAUSS_10 } from "../section/columns.js";
+import { isProfiled } from "../section/curvedSection.js";
+import { profileOf } from "../section/profile.js";
 import type { Wall } from "../section/wall.js";
+import type { ProfileFeatures } from "../spec/ringSpec.js";
 
 /**
  * The bar's law read forwards, for the proofs: from the free curvature and the forces to the deformed state. It is
@@ -16,19 +20,10 @@ export interface ForwardLaw {
   shearCompliance(wall: Wall): number;
 }
 
-/** Gauss–Legendre nodes and weights on −1 … 1, ten points (NIST DLMF, table 3.5.2). */
-const GAUSS = [
-  [0.14887433898163122, 0.2955242247147529],
-  [0.4333953941292472, 0.2692667193099964],
-  [0.6794095682990244, 0.219086362515982],
-  [0.8650633666889845, 0.1494513491505806],
-  [0.9739065285171717, 0.0666713443086881],
-] as const;
-
 /** What the law needs to know of a design. */
 interface BarOfRing {
   readonly theory: "thin" | "curved";
-  readonly section: { readonly radialThickness: number; readonly axialHeight: number };
+  readonly section: ProfileFeatures & { readonly radialThickness: number; readonly axialHeight: number };
   readonly material: { readonly youngsModulus: number };
 }
 
@@ -42,40 +37,58 @@ export function forwardLaw(ring: BarOfRing, nominalRadius: number): ForwardLaw {
   const { radialThickness: nominal, axialHeight: h } = ring.section;
   const E = ring.material.youngsModulus;
 
+  const profile = isProfiled(ring.section) ? fibresOf(profileOf(nominal, h, ring.section)) : undefined;
+  const sum = (fibres: readonly Fibre[], f: (y: number) => number) =>
+    fibres.reduce((total, { y, area }) => total + area * f(y), 0);
+  /** Area, centroid and second moment about it. */
+  const plain = (fibres: readonly Fibre[]) => {
+    const area = sum(fibres, () => 1);
+    const middle = sum(fibres, (y) => y) / area;
+    return { area, middle, I: sum(fibres, (y) => (y - middle) ** 2) };
+  };
+  const whole = profile && plain(profile);
+
   const thin = (a: number, moment: number): Deformation => ({
     strain: 0,
-    turn: (12 * moment) / (E * h * a ** 3),
+    turn: moment / (E * (whole?.I ?? (h * a ** 3) / 12)),
   });
 
   /** A wall of thickness a under the outer face. */
+  const rectangle = (a: number): Fibre[] =>
+    GAUSS_10.map(([node, weight]) => ({
+      y: (nominal - a) / 2 + (node * a) / 2,
+      area: (weight * a * h) / 2,
+    }));
+
   const curved = (a: number, taper: number, kappa0: number, moment: number, normal: number): Deformation => {
-    const middle = (nominal - a) / 2;
+    const fibres = profile ?? rectangle(a);
+    // The corrections for thick and for sloping walls turn the section about its own middle.
+    const middle = whole?.middle ?? (nominal - a) / 2;
+    const thickness = whole ? Math.sqrt((12 * whole.I) / whole.area) : a;
     let [Z0, Z1, Z2] = [0, 0, 0];
-    for (const [node, weight] of GAUSS) {
-      for (const y of [middle - (node * a) / 2, middle + (node * a) / 2]) {
-        const share = (weight * 0.5 * a * h) / (1 + kappa0 * y);
-        Z0 += share;
-        Z1 += share * y;
-        Z2 += share * y * y;
-      }
+    for (const { y, area } of fibres) {
+      const share = area / (1 + kappa0 * y);
+      Z0 += share;
+      Z1 += share * y;
+      Z2 += share * y * y;
     }
     const determinant = E * (Z0 * Z2 - Z1 * Z1);
     const strain = (Z2 * normal - Z1 * moment) / determinant;
     const turn = (Z0 * moment - Z1 * normal) / determinant;
-    // The corrections for thick and for sloping walls turn the section about its own middle.
-    const extraTurn = ((a / nominalRadius) ** 2 / 10 + taper) * turn;
+    const extraTurn = ((thickness / nominalRadius) ** 2 / 10 + taper) * turn;
     return { strain: strain - middle * extraTurn, turn: turn + extraTurn };
   };
 
   return {
-    shearCompliance: ({ thickness }) => (ring.theory === "thin" ? 0 : 2.4 / (E * thickness * h)),
+    shearCompliance: ({ thickness }) =>
+      ring.theory === "thin" ? 0 : 2.4 / (E * (whole?.area ?? thickness * h)),
     deform({ thickness, taper = 0, slotted }, kappa0, moment, normal) {
       const under = (a: number) =>
         ring.theory === "thin" ? thin(a, moment) : curved(a, taper, kappa0, moment, normal);
-      const whole = under(thickness);
-      const net = slotted ? under(slotted.net) : whole;
+      const full = under(thickness);
+      const net = slotted ? under(slotted.net) : full;
       const share = slotted?.share ?? 0;
-      const mixed = (key: keyof Deformation) => (1 - share) * whole[key] + share * net[key];
+      const mixed = (key: keyof Deformation) => (1 - share) * full[key] + share * net[key];
       return { stretch: 1 + mixed("strain"), sectionTurn: kappa0 + mixed("turn") };
     },
   };

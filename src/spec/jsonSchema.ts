@@ -3,7 +3,7 @@ import type { ListMetadata, QuantityMetadata, Range } from "./fields.js";
 import { PRESSURE_SCHEMAS } from "./pressureSchema.js";
 import { OWN_UNIT, QUANTITY_PATTERN } from "./quantity.js";
 import { materialName, materialSchema, specSchema } from "./schema.js";
-import { wallTableSchema } from "./sectionSchema.js";
+import { FACE_SCHEMAS, wallTableSchema } from "./sectionSchema.js";
 
 /**
  * The spec's JSON Schema (draft 7), for editors and other tools. Used when the package is built, not at run time.
@@ -23,7 +23,14 @@ export function specJsonSchema(): object {
     // What the reader chooses by the kind of input stands here in full.
     properties: {
       ...properties,
-      section: { ...section, properties: { ...section.properties, wall: convert(wallTableSchema) } },
+      section: {
+        ...section,
+        properties: {
+          ...section.properties,
+          wall: convert(wallTableSchema),
+          face: { anyOf: Object.values(FACE_SCHEMAS).map(convert) },
+        },
+      },
       material: { anyOf: [convert(materialName), convert(materialSchema)] },
       pressure: { anyOf: Object.values(PRESSURE_SCHEMAS).map(convert), default: { shape: "uniform" } },
     },

@@ -1,5 +1,5 @@
 /**
- * Quantities at the edge: a bare number is in the library's own unit (mm, N, MPa, rad, kg/m³), a string carries its unit.
+ * Quantities at the edge: a bare number is in the library's own unit (mm, N, MPa, rad, °C, kg/m³), a string carries its unit.
  * Inside the library every quantity is a number in that unit.
  */
 
@@ -31,6 +31,8 @@ export const UNITS = {
     ksi: 1000 * PSI,
   },
   angle: { rad: 1, deg: Math.PI / 180, "°": Math.PI / 180 },
+  // Only degrees Celsius: other scales also shift the zero.
+  temperature: { "°C": 1, degC: 1, C: 1 },
   density: { "kg/m3": 1, "kg/m³": 1, "g/cm3": 1000, "g/cm³": 1000, "kg/dm3": 1000, "kg/dm³": 1000 },
 } as const;
 
@@ -41,6 +43,7 @@ export const OWN_UNIT: Record<Dimension, string> = {
   force: "N",
   pressure: "MPa",
   angle: "rad",
+  temperature: "°C",
   density: "kg/m³",
 };
 
@@ -49,6 +52,7 @@ const EXAMPLES: Record<Dimension, string> = {
   force: '"12 N", "2.7 lbf"',
   pressure: '"0.15 MPa", "22 psi", "205 GPa"',
   angle: '"30 deg", "30°"',
+  temperature: '"180 °C", "180 degC"',
   density: '"7850 kg/m3", "7.2 g/cm3"',
 };
 

@@ -1,6 +1,7 @@
 import { SpecError } from "./error.js";
 import { parse } from "./issues.js";
-import { MATERIALS, type Material } from "./materials.js";
+import { readMaterial } from "./readMaterial.js";
+import { readProfile } from "./readProfile.js";
 import { readWall } from "./readWall.js";
 import type { BodySpec, Load, PressureSpec, RingSpec } from "./ringSpec.js";
 import {
@@ -74,6 +75,7 @@ function readBody(output: BodyOutput, input: BodySpecInput): BodySpec {
       shape: section.shape,
       radialThickness,
       axialHeight,
+      ...readProfile(section, input.section),
       ...readWall(section, input.section, {
         bore,
         closedGap,
@@ -81,7 +83,7 @@ function readBody(output: BodyOutput, input: BodySpecInput): BodySpec {
         thickest: bore / THICKEST,
       }),
     },
-    material: readMaterial(material),
+    material: readMaterial(material, "material"),
     theory,
     stations,
   };
@@ -111,17 +113,6 @@ function readPressure(
     );
   }
   return { shape: "harmonics", cosine, ...(sine !== undefined && { sine }) };
-}
-
-function readMaterial(material: SpecOutput["material"]): Material {
-  if (typeof material === "string") return { name: material, ...MATERIALS[material] };
-  const { name, youngsModulus, poissonRatio, stressLimit } = material;
-  return {
-    ...(name !== undefined && { name }),
-    youngsModulus,
-    poissonRatio,
-    ...(stressLimit !== undefined && { stressLimit }),
-  };
 }
 
 const ONE_LOAD = "must hold exactly one of tangentialForce, contactPressure, freeGap";

@@ -11,6 +11,24 @@ import { sectionSchema } from "./sectionSchema.js";
 
 export const STATIONS: { min: number; max: number; default: number } = { min: 16, max: 20000, default: 180 };
 
+/** Coldest and hottest that a ring is thought of, °C. */
+export const TEMPERATURE: { min: number; max: number } = { min: -100, max: 1200 };
+const temperature = quantity("temperature", TEMPERATURE, "temperature");
+
+/** A property over the temperature; order and lengths are checked in `readMaterial`. */
+function overTemperature<
+  Item extends v.GenericSchema<number | string, number> | v.GenericSchema<number, number>,
+>(item: Item) {
+  return v.strictObject({
+    temperature: v.pipe(
+      v.array(temperature, "must be a list"),
+      v.minLength(1, "must not be empty"),
+      v.maxLength(1000, "must have at most 1000 values"),
+    ),
+    value: v.array(item, "must be a list"),
+  });
+}
+
 export const materialSchema = v.strictObject({
   name: v.optional(v.pipe(v.string("must be a string"), v.description("what the material is called"))),
   // The bounds catch a modulus written in GPa, Pa or psi.
@@ -22,6 +40,10 @@ export const materialSchema = v.strictObject({
   stressLimit: v.optional(
     positive("pressure", "largest bending stress allowed; a higher closing stress raises a warning"),
   ),
+  yieldStress: v.optional(positive("pressure", "yield stress of the finished ring")),
+  density: v.optional(quantity("density", { min: 500, max: 25000 }, "density")),
+  modulus: v.optional(overTemperature(quantity("pressure", { min: 300, max: 1e6 }, "Young's modulus"))),
+  expansion: v.optional(overTemperature(plainNumber(1e-7, 1e-4, "mean expansion from 20 °C, 1/K"))),
 });
 
 export const materialName = v.picklist(

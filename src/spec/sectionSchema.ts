@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { angleFromBack, anglesAndValues, plainNumber, positive } from "./fields.js";
+import { angleFromBack, anglesAndValues, plainNumber, positive, quantity } from "./fields.js";
 
 export const wallTableSchema = v.strictObject(anglesAndValues("thickness over radialThickness"));
 
@@ -24,8 +24,70 @@ const slotsSchema = v.strictObject({
   to: v.optional(angleFromBack("end of the slotted zone, from the back")),
 });
 
+/** Steeper no running face or side is made. */
+const steepest = { above: 0, max: Math.PI / 4 };
+
+const taperSchema = v.strictObject({
+  shape: v.literal("taper"),
+  angle: quantity("angle", steepest, "of the face to the axis"),
+});
+const barrelSchema = v.strictObject({
+  shape: v.literal("barrel"),
+  drop: positive("length", "of the face's edges behind its middle"),
+});
+const someFace = v.looseObject({ shape: v.picklist(["taper", "barrel"], 'must be "taper" or "barrel"') });
+export const FACE_SCHEMAS = { taper: taperSchema, barrel: barrelSchema };
+
+/** Chosen by the shape named, so that an error inside keeps its own path. */
+const faceSchema = v.lazy((input) => {
+  const shape =
+    typeof input === "object" && input !== null ? (input as { shape?: unknown }).shape : undefined;
+  return shape === "taper" ? taperSchema : shape === "barrel" ? barrelSchema : someFace;
+}) as v.GenericSchema<
+  v.InferInput<typeof taperSchema> | v.InferInput<typeof barrelSchema>,
+  v.InferOutput<typeof taperSchema> | v.InferOutput<typeof barrelSchema>
+>;
+
+/** As many corners as a section may have. */
+const MOST_CORNERS = 400;
+const along = (what: string) => quantity("length", { min: 0, max: 10000 }, what);
+const cornerSchema = v.strictObject({
+  x: along("along the axis from the bottom side"),
+  y: along("outward from the inner face"),
+  bulge: v.optional(plainNumber(-1, 1, "tangent of a quarter of the angle of the arc that follows")),
+});
+
 export const sectionSchema = v.strictObject({
-  shape: v.optional(v.literal("rectangle", 'must be "rectangle"'), "rectangle"),
+  shape: v.optional(v.picklist(["rectangle", "profile"], 'must be "rectangle" or "profile"'), "rectangle"),
+  face: v.optional(faceSchema),
+  undercut: v.optional(
+    v.strictObject({
+      depth: positive("length", "radial depth of the undercut"),
+      height: positive("length", "axial height of the undercut"),
+    }),
+  ),
+  inner: v.optional(
+    v.strictObject({
+      shape: v.picklist(["bevel", "step"], 'must be "bevel" or "step"'),
+      side: v.picklist(["top", "bottom"], 'must be "top" or "bottom"'),
+      depth: positive("length", "radial depth of the bevel or step"),
+      height: positive("length", "axial height of the bevel or step"),
+    }),
+  ),
+  sides: v.optional(
+    v.strictObject({
+      shape: v.picklist(["keystone", "halfKeystone"], 'must be "keystone" or "halfKeystone"'),
+      angle: quantity("angle", steepest, "between the sides"),
+    }),
+  ),
+  outline: v.optional(
+    v.pipe(
+      v.array(cornerSchema, "must be a list of corners"),
+      v.minLength(2, "must have at least 2 corners"),
+      v.maxLength(MOST_CORNERS, `must have at most ${MOST_CORNERS} corners`),
+      v.description('corners of the section, counter-clockwise; for shape "profile"'),
+    ),
+  ),
   radialThickness: positive("length", "radial wall thickness a1"),
   axialHeight: positive("length", "axial height h1"),
   wall: v.optional(

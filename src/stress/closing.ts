@@ -1,4 +1,6 @@
+import { planeDeformation } from "../curvature/profileBar.js";
 import type { InstalledRing } from "../forces/installedRing.js";
+import { type CurvedSection, curvedSection, isProfiled } from "../section/curvedSection.js";
 import { area, curvedSecondMoment, secondMoment } from "../section/rectangle.js";
 import { type WallStations, wallAt } from "../section/wall.js";
 import type { RingSpec } from "../spec/ringSpec.js";
@@ -63,6 +65,27 @@ export function curvedFibreStress(
 }
 
 /**
+ * Fibre stress of a curved bar of any section, held from twisting: E·ε(y) at its outermost and innermost fibres.
+ *
+ * @param E Young's modulus, MPa
+ * @param section of the bar
+ * @param moment M about the ring's line, N·mm
+ * @param normal N, N
+ * @param kappa0 free curvature of the line, 1/mm
+ */
+export function profileFibreStress(
+  E: number,
+  section: CurvedSection,
+  moment: number,
+  normal: number,
+  kappa0: number,
+): FibreStress {
+  const { strain, turn } = planeDeformation(E, section, moment, normal, kappa0);
+  const at = (y: number) => (E * (strain + turn * y)) / (1 + kappa0 * y);
+  return { outer: at(section.outer), inner: at(section.inner) };
+}
+
+/**
  * Largest fibre stress. Along a ring of one section it stands where the moment is largest: more moment means more
  * stress, and what it takes off the free curvature changes that only in proportion to the bending strain. Where the
  * wall varies every station is looked at, over slots with the net section.
@@ -73,19 +96,28 @@ export function curvedFibreStress(
  * @param wall along the ring, if it varies
  */
 export function closingStress(
-  { theory, section }: Pick<RingSpec, "theory" | "section">,
+  { theory, section, material }: Pick<RingSpec, "theory" | "section" | "material">,
   { moment, normal, theta }: InstalledRing,
   curvature: readonly number[],
   wall?: WallStations,
 ): ClosingStress {
   const { radialThickness, axialHeight: h } = section;
+  const profiled = isProfiled(section) ? curvedSection(radialThickness, h, section) : undefined;
+  const fibres = (i: number, a: number): FibreStress => {
+    if (profiled && theory === "thin") {
+      const { inPlane, centroid } = profiled.properties;
+      const at = (y: number) => (moment[i] * (y - centroid.y)) / inPlane;
+      return { outer: at(profiled.outer), inner: at(profiled.inner) };
+    }
+    if (profiled) {
+      return profileFibreStress(material.youngsModulus, profiled, moment[i], normal[i], curvature[i]);
+    }
+    if (theory === "thin") return thinFibreStress(moment[i], a, h);
+    return curvedFibreStress(moment[i], normal[i], curvature[i], a, h, (radialThickness - a) / 2);
+  };
   const stressAt = (i: number): ClosingStress => {
     const { thickness, slotted } = wallAt(radialThickness, wall, i);
-    const a = slotted?.net ?? thickness;
-    const { outer, inner } =
-      theory === "thin"
-        ? thinFibreStress(moment[i], a, h)
-        : curvedFibreStress(moment[i], normal[i], curvature[i], a, h, (radialThickness - a) / 2);
+    const { outer, inner } = fibres(i, slotted?.net ?? thickness);
     const max = Math.max(Math.abs(outer), Math.abs(inner));
     return { max, theta: theta[i], outer, inner, overSlot: slotted !== undefined };
   };
