@@ -67,4 +67,5 @@ export { MATERIALS, type Material } from "./spec/materials.js";
 export { readSpec } from "./spec/readSpec.js";
 export type { BodySpec, Load, PressureSpec, RelativeTable, RingSpec, SlotsSpec } from "./spec/ringSpec.js";
 export type { BodySpecInput, RingSpecInput } from "./spec/schema.js";
-export type { ClosingStress, FibreStress } from "./stress/closing.js";
+export type { ClosingStress } from "./stress/closing.js";
+export type { FibreStress } from "./stress/fibreStress.js";

@@ -24,6 +24,7 @@ const STEPS = [
   "gauge",
   "curves",
   "making",
+  "fit",
   "files",
   "svg",
   "cli",

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { lawAt } from "../src/curvature/lawsAlong.js";
 import { thinLaw } from "../src/curvature/thin.js";
 import { curvedSecondMoment, secondMoment } from "../src/section/rectangle.js";
-import { curvedFibreStress } from "../src/stress/closing.js";
+import { curvedFibreStress } from "../src/stress/fibreStress.js";
 import { relativeError } from "./rings.js";
 
 /**

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { designRing } from "../src/index.js";
-import { curvedFibreStress } from "../src/stress/closing.js";
+import { curvedFibreStress } from "../src/stress/fibreStress.js";
 import { DEMO_RINGS } from "./rings.js";
 
 test.each(Object.entries(DEMO_RINGS))(

@@ -1,15 +1,7 @@
-import { planeDeformation } from "../curvature/profileBar.js";
 import type { InstalledRing } from "../forces/installedRing.js";
-import { type CurvedSection, curvedSection, isProfiled } from "../section/curvedSection.js";
-import { area, curvedSecondMoment, secondMoment } from "../section/rectangle.js";
-import { type WallStations, wallAt } from "../section/wall.js";
+import type { WallStations } from "../section/wall.js";
 import type { RingSpec } from "../spec/ringSpec.js";
-
-/** Stress of the outer and of the inner fibre, MPa, tension positive. */
-export interface FibreStress {
-  readonly outer: number;
-  readonly inner: number;
-}
+import { type FibreStress, fibreStresses } from "./fibreStress.js";
 
 /** Largest circumferential stress in the closed ring, MPa, and where it stands. */
 export interface ClosingStress extends FibreStress {
@@ -19,70 +11,6 @@ export interface ClosingStress extends FibreStress {
   readonly theta: number;
   /** Whether it stands in the net section over a slot; the inner fibre is then the slot's root, its notch not counted. */
   readonly overSlot: boolean;
-}
-
-/**
- * Bending stress of the thin ring, σ = ±6·M/(h·a²); the normal force is neglected.
- * At the back of a uniform ring this is 6·Ft·(d1 − a1)/(h·a²).
- *
- * @param moment M, N·mm
- * @param a radial wall thickness, mm
- * @param h axial height, mm
- */
-export function thinFibreStress(moment: number, a: number, h: number): FibreStress {
-  const outer = (6 * moment) / (h * a * a);
-  return { outer, inner: -outer };
-}
-
-/**
- * Fibre stress of a thick curved bar, E·ε(y) at y = ±a/2, with the hyperbolic distribution that carries exactly N
- * and M: σ(y) = (S₀ + S₁·y)/(1 + κ₀·y) with S₀ = (N + κ₀·M)/A and S₁ = M/Z₂ + κ₀·S₀, y, M and κ₀ taken over to the
- * section's own centroid.
- *
- * @param moment M about the ring's line, N·mm
- * @param normal N, N
- * @param kappa0 free curvature of the line, 1/mm
- * @param a radial thickness of the section, mm
- * @param h axial height, mm
- * @param offset of its centroid outward of the line, mm
- *
- * Source: Winkler's curved bar (E. Winkler; in S. Timoshenko, Strength of Materials, Part II; from memory).
- */
-export function curvedFibreStress(
-  moment: number,
-  normal: number,
-  kappa0: number,
-  a: number,
-  h: number,
-  offset = 0,
-): FibreStress {
-  const own = moment - normal * offset;
-  const curvature = kappa0 / (1 + kappa0 * offset);
-  const centroidStress = (normal + curvature * own) / area(a, h);
-  const gradient = own / curvedSecondMoment(secondMoment(a, h), a, curvature) + curvature * centroidStress;
-  const at = (y: number) => (centroidStress + gradient * y) / (1 + curvature * y);
-  return { outer: at(a / 2), inner: at(-a / 2) };
-}
-
-/**
- * Fibre stress of a curved bar of any section, held from twisting: E·ε(y) at its outermost and innermost fibres.
- *
- * @param E Young's modulus, MPa
- * @param section of the bar
- * @param moment M about the ring's line, N·mm
- * @param normal N, N
- * @param kappa0 free curvature of the line, 1/mm
- */
-export function profileFibreStress(
-  E: number,
-  section: CurvedSection,
-  moment: number,
-  normal: number,
-  kappa0: number,
-): FibreStress {
-  const { strain, turn } = planeDeformation(E, section, moment, normal, kappa0);
-  const at = (y: number) => (E * (strain + turn * y)) / (1 + kappa0 * y);
-  return { outer: at(section.outer), inner: at(section.inner) };
 }
 
 /**
@@ -101,25 +29,10 @@ export function closingStress(
   curvature: readonly number[],
   wall?: WallStations,
 ): ClosingStress {
-  const { radialThickness, axialHeight: h } = section;
-  const profiled = isProfiled(section) ? curvedSection(radialThickness, h, section) : undefined;
-  const fibres = (i: number, a: number): FibreStress => {
-    if (profiled && theory === "thin") {
-      const { inPlane, centroid } = profiled.properties;
-      const at = (y: number) => (moment[i] * (y - centroid.y)) / inPlane;
-      return { outer: at(profiled.outer), inner: at(profiled.inner) };
-    }
-    if (profiled) {
-      return profileFibreStress(material.youngsModulus, profiled, moment[i], normal[i], curvature[i]);
-    }
-    if (theory === "thin") return thinFibreStress(moment[i], a, h);
-    return curvedFibreStress(moment[i], normal[i], curvature[i], a, h, (radialThickness - a) / 2);
-  };
+  const fibresAt = fibreStresses({ theory, section, material }, wall);
   const stressAt = (i: number): ClosingStress => {
-    const { thickness, slotted } = wallAt(radialThickness, wall, i);
-    const { outer, inner } = fibres(i, slotted?.net ?? thickness);
-    const max = Math.max(Math.abs(outer), Math.abs(inner));
-    return { max, theta: theta[i], outer, inner, overSlot: slotted !== undefined };
+    const { outer, inner, overSlot } = fibresAt(i, moment[i], normal[i], curvature[i]);
+    return { max: Math.max(Math.abs(outer), Math.abs(inner)), theta: theta[i], outer, inner, overSlot };
   };
   const back = (moment.length - 1) / 2;
   if (!wall) {

@@ -1,0 +1,244 @@
+import * as v from "valibot";
+import type { RingDesign } from "../design/ringDesign.js";
+import { curvatureAfter, yieldCurvature } from "../making/springback.js";
+import { findRoot } from "../numeric/newton.js";
+import { curvedSection, isProfiled } from "../section/curvedSection.js";
+import { secondMoment } from "../section/rectangle.js";
+import { wallAt } from "../section/wall.js";
+import { SpecError } from "../spec/error.js";
+import { positive, quantity } from "../spec/fields.js";
+import { parse } from "../spec/issues.js";
+import { type FibreStress, fibreStresses } from "../stress/fibreStress.js";
+import { inscribedCircle } from "./inscribedCircle.js";
+import { type OpenShape, openMarch } from "./openMarch.js";
+
+/** How the ring is spread: tips pulled apart by hand, bent open by ring pliers that grip its ends, or riding on the piston on thin plates. */
+export type SpreadBy = "hand" | "pliers" | "plates";
+
+const spreadSchema = v.strictObject({
+  diameter: positive("length", "diameter that the ring must pass"),
+  by: v.optional(v.picklist(["hand", "pliers", "plates"], 'must be "hand", "pliers" or "plates"'), "hand"),
+  plate: v.optional(quantity("length", { min: 0, max: 10 }, "thickness of the plates"), 0),
+  yieldStress: v.optional(positive("pressure", "yield stress of the ring; the material's if not given")),
+});
+
+export type SpreadOptions = v.InferInput<typeof spreadSchema>;
+
+/** A ring spread wide enough to pass a diameter. mm, N, MPa, radians. */
+export interface Spread {
+  readonly by: SpreadBy;
+  readonly diameter: number;
+  /** Pull on each tip, by hand; radial force under each tip, on plates. */
+  readonly force?: number;
+  /** Couple on each end, N·mm, by pliers. */
+  readonly couple?: number;
+  /** Distance between the ends at mid wall while it is spread, and how much that is more than free. */
+  readonly tipGap: number;
+  readonly opened: number;
+  /** Largest stress while it is spread and its place from the back; inner fibre in tension. */
+  readonly stress: FibreStress & { readonly max: number; readonly theta: number };
+  /** With a yield stress: largest stress over it, and by how much wider the free gap stays. */
+  readonly yield?: { readonly share: number; readonly set: number };
+  /** The spread ring's line from the left end to the right one, in the ring's frame: back at (0, −r), tangent +x. */
+  readonly x: number[];
+  readonly y: number[];
+}
+
+/** How much wider or narrower than its bore a diameter may be. */
+const WIDEST = 1.25;
+
+/**
+ * The opening a ring needs to pass over its piston, and the stress that costs, by the elastica of its true free shape: exact for any opening
+ * within the bar theory.
+ *
+ * The ring passes where the diameter fits as a circle inside its inner face, ends included. By hand the tips are pulled apart along one line at
+ * mid wall; pliers bend it by couples at both ends; on plates it touches the cylinder, plates included, with its tips and its back, without
+ * friction. The set is an estimate: what Gardiner's relation leaves of each place's bending, as for springback, if the opening is forced.
+ *
+ * @param ring a designed ring
+ * @param options diameter to pass; how; plate thickness; yield stress
+ * @throws SpecError when an option is out of range, or the halves differ and plates are asked for; Error with the residual when no equilibrium is
+ * found
+ *
+ * @example
+ * spreadRing(designRing(spec), { diameter: 117.6 }).stress.max; // MPa
+ */
+export function spreadRing(ring: RingDesign, options: SpreadOptions): Spread {
+  const { diameter, by, plate, yieldStress = ring.spec.material.yieldStress } = parse(spreadSchema, options);
+  const { spec, free } = ring;
+  const widest = WIDEST * spec.bore;
+  if (!(diameter <= widest)) {
+    throw new SpecError(
+      "diameter",
+      options.diameter,
+      `must be at most ${widest} mm, a quarter over the bore`,
+    );
+  }
+  const march = openMarch(ring);
+  const unloaded = march({ force: [0, 0], couple: 0, offset: 0 }, free.tangent[free.tangent.length - 1]);
+  const inside = 2 * inscribedCircle(unloaded.inner).radius;
+  if (inside >= diameter) return spreadOf(ring, by, diameter, unloaded, {}, yieldStress);
+  const how = { hand: byHand, pliers: byPliers, plates: onPlates }[by];
+  const { shape, load } = how(ring, march, diameter, (diameter - inside) / 2, plate);
+  return spreadOf(ring, by, diameter, shape, load, yieldStress);
+}
+
+type March = ReturnType<typeof openMarch>;
+interface Held {
+  readonly shape: OpenShape;
+  readonly load: { readonly force?: number; readonly couple?: number };
+}
+
+/** Couple that opens a ring of one section by a radius, for a first trial; N·mm. */
+function typicalCouple({ spec, installed }: RingDesign, opening: number): number {
+  const { radialThickness: a, axialHeight: h } = spec.section;
+  return (spec.material.youngsModulus * secondMoment(a, h) * opening) / installed.centroidRadius ** 2;
+}
+
+function byHand(ring: RingDesign, march: March, diameter: number, opening: number): Held {
+  const r = ring.installed.centroidRadius;
+  const scale = typicalCouple(ring, opening) / r;
+  const shapeOf = ([pull, tangent]: readonly number[]) =>
+    march({ force: [pull * scale, 0], couple: 0, offset: 0 }, tangent);
+  const miss = (unknowns: readonly number[]) => {
+    const shape = shapeOf(unknowns);
+    const rise = shape.y[shape.y.length - 1];
+    return [rise / r, (2 * inscribedCircle(shape.inner).radius - diameter) / diameter];
+  };
+  const { tangent } = ring.free;
+  const trial = [1, tangent[tangent.length - 1] - (2 * opening) / r];
+  const found = findRoot(miss, trial, [1e-3, 1e-4], "equilibrium of the ring spread by hand");
+  return { shape: shapeOf(found), load: { force: found[0] * scale } };
+}
+
+function byPliers(ring: RingDesign, march: March, diameter: number, opening: number): Held {
+  const scale = typicalCouple(ring, opening);
+  const { tangent } = ring.free;
+  const shapeOf = (couple: number) =>
+    march({ force: [0, 0], couple: -couple * scale, offset: 0 }, tangent[tangent.length - 1]);
+  const miss = ([couple]: readonly number[]) => [
+    (2 * inscribedCircle(shapeOf(couple).inner).radius - diameter) / diameter,
+  ];
+  const [found] = findRoot(miss, [1], [1e-3], "equilibrium of the ring in the pliers");
+  return { shape: shapeOf(found), load: { couple: found * scale } };
+}
+
+function onPlates(ring: RingDesign, march: March, diameter: number, opening: number, plate: number): Held {
+  const { free, spec, installed, wall } = ring;
+  if (Math.abs(ring.ends.left.turn - ring.ends.right.turn) > 1e-9) {
+    throw new SpecError("by", "plates", 'must be "hand" or "pliers" for a ring whose halves differ');
+  }
+  const a = spec.section.radialThickness;
+  const last = free.theta.length - 1;
+  const back = free.theta.indexOf(0);
+  const rho = diameter / 2 + plate;
+  const offset = a / 2 - wallAt(a, wall, last).thickness;
+  const scale = typicalCouple(ring, opening + plate) / installed.centroidRadius;
+  const shapeOf = ([force, tangent, beta]: readonly number[]) =>
+    march(
+      { force: [force * scale * Math.sin(beta), force * scale * Math.cos(beta)], couple: 0, offset },
+      tangent,
+    );
+  const miss = (unknowns: readonly number[]) => {
+    const shape = shapeOf(unknowns);
+    // Stations run from the right end; the cylinder touches the inner face at the back.
+    const touched = shape.inner[last - back];
+    const [tipX, tipY] = shape.inner[0];
+    return [
+      shape.tangent[last - back],
+      (tipX - touched[0]) / rho - Math.sin(unknowns[2]),
+      (tipY - touched[1] - rho) / rho - Math.cos(unknowns[2]),
+    ];
+  };
+  const gapAngle = (free.gap / 2 + 3 * opening) / rho;
+  const trial = [0.6, free.tangent[last] - (2 * opening) / rho, gapAngle];
+  const found = findRoot(miss, trial, [1e-3, 1e-4, 1e-4], "equilibrium of the ring on plates");
+  return { shape: mirroredHalf(shapeOf(found), last - back), load: { force: found[0] * scale } };
+}
+
+/** A shape from its right half, up to the back. */
+function mirroredHalf(shape: OpenShape, back: number): OpenShape {
+  const axis = shape.x[back];
+  const both = <T>(values: readonly T[], seen: (value: T) => T): T[] => [
+    ...values.slice(0, back + 1),
+    ...values.slice(0, back).reverse().map(seen),
+  ];
+  const same = (value: number) => value;
+  const point = ([x, y]: readonly [number, number]): [number, number] => [2 * axis - x, y];
+  return {
+    x: both(shape.x, (x) => 2 * axis - x),
+    y: both(shape.y, same),
+    tangent: both(shape.tangent, (angle) => -angle),
+    moment: both(shape.moment, same),
+    normal: both(shape.normal, same),
+    bending: both(shape.bending, same),
+    inner: both(shape.inner, point),
+    middles: { right: shape.middles.right, left: point(shape.middles.right) },
+  };
+}
+
+function spreadOf(
+  ring: RingDesign,
+  by: SpreadBy,
+  diameter: number,
+  shape: OpenShape,
+  load: Held["load"],
+  yieldStress: number | undefined,
+): Spread {
+  const { free, spec, wall, installed } = ring;
+  const last = free.theta.length - 1;
+  const stressAt = fibreStresses(spec, wall);
+  let stress = { outer: 0, inner: 0, max: 0, theta: 0 };
+  for (let k = 0; k <= last; k++) {
+    const i = last - k;
+    const { outer, inner } = stressAt(i, shape.moment[k], shape.normal[k], free.curvature[i]);
+    const max = Math.max(Math.abs(outer), Math.abs(inner));
+    if (max > stress.max * (1 + 1e-12)) stress = { outer, inner, max, theta: free.theta[i] };
+  }
+  const { left, right } = shape.middles;
+  const tipGap = Math.hypot(right[0] - left[0], right[1] - left[1]);
+  const back = last - free.theta.indexOf(0);
+  // Into the ring's frame: back at (0, −r) with its tangent along +x.
+  const [c, s] = [Math.cos(shape.tangent[back]), -Math.sin(shape.tangent[back])];
+  const placed = shape.x.map((x, k) => {
+    const [dx, dy] = [x - shape.x[back], shape.y[k] - shape.y[back]];
+    return [dx * c - dy * s, dx * s + dy * c - installed.centroidRadius];
+  });
+  placed.reverse();
+  return {
+    by,
+    diameter,
+    ...load,
+    tipGap,
+    opened: tipGap - free.gap,
+    stress,
+    ...(yieldStress !== undefined && {
+      yield: { share: stress.max / yieldStress, set: setLeft(ring, shape.bending, yieldStress) },
+    }),
+    x: placed.map(([x]) => x),
+    y: placed.map(([, y]) => y),
+  };
+}
+
+/** How much wider the free gap stays, mm; `bending` from the right end to the left one, 1/mm. */
+function setLeft({ spec, free, wall }: RingDesign, bending: readonly number[], yieldStress: number): number {
+  const { section, material } = spec;
+  const { radialThickness: a, axialHeight: h } = section;
+  const last = free.theta.length - 1;
+  const profiled = isProfiled(section) ? curvedSection(a, h, section).properties : undefined;
+  const left = free.curvature.map((_, i) => {
+    const { thickness, slotted } = wallAt(a, wall, i);
+    const bends = profiled ? Math.sqrt((12 * profiled.inPlane) / profiled.area) : (slotted?.net ?? thickness);
+    return curvatureAfter(
+      bending[last - i],
+      yieldCurvature({ yieldStress, youngsModulus: material.youngsModulus, thickness: bends }),
+    );
+  });
+  const level = (free.y[0] + free.y[last]) / 2;
+  let set = 0;
+  for (let i = 0; i < last; i++) {
+    const at = (k: number) => -left[k] * (level - free.y[k]);
+    set += ((at(i) + at(i + 1)) / 2) * (free.arcLength[i + 1] - free.arcLength[i]);
+  }
+  return set;
+}
