@@ -1,0 +1,62 @@
+import * as v from "valibot";
+import { plainNumber, positive, quantity } from "../spec/fields.js";
+import { materialName, materialSchema, TEMPERATURE } from "../spec/schema.js";
+
+/** What surrounds the ring, as schemas: bore, piston with its groove, temperatures. */
+
+const length = (what: string) => positive("length", what);
+
+/** A dimension as one number, or as [smallest, largest] with its tolerance; always a pair after reading. */
+const toleranced = (what: string) =>
+  v.pipe(
+    v.lazy((input) =>
+      Array.isArray(input)
+        ? v.tuple([length(`smallest ${what}`), length(`largest ${what}`)], "must be [smallest, largest]")
+        : length(what),
+    ) as v.GenericSchema<number | string | [number | string, number | string], number | [number, number]>,
+    v.transform((value): [number, number] => (typeof value === "number" ? [value, value] : value)),
+    v.check(([least, most]) => least <= most, "must be [smallest, largest], in that order"),
+  );
+
+const temperature = (what: string) => v.optional(quantity("temperature", TEMPERATURE, what), 20);
+
+const material = v.lazy((input) =>
+  typeof input === "object" && input !== null ? materialSchema : materialName,
+) as v.GenericSchema<
+  v.InferInput<typeof materialSchema> | string,
+  v.InferOutput<typeof materialSchema> | string
+>;
+
+/** Bore of the cylinder: what it is made of and how warm it is. */
+export const boreSideSchema = v.strictObject({
+  material: v.optional(material),
+  temperature: temperature("temperature of the bore's wall"),
+  diameter: v.optional(toleranced("bore diameter")),
+});
+
+export const pistonSchema = v.strictObject({
+  diameter: toleranced("piston diameter at the ring"),
+  groove: v.strictObject({
+    width: toleranced("groove width"),
+    root: v.optional(toleranced("root diameter of the groove")),
+    depth: v.optional(toleranced("depth of the groove from the piston's diameter")),
+  }),
+  material: v.optional(material),
+  temperature: temperature("temperature of the piston at the groove"),
+});
+
+export const heatSchema = v.strictObject({
+  ring: v.strictObject({ temperature: temperature("mean temperature of the ring") }),
+  bore: boreSideSchema,
+  keepGap: v.optional(quantity("length", { min: 0, max: 10000 }, "hot gap to be kept"), 0),
+  factor: v.optional(
+    plainNumber(1, 5, "by which the difference of expansions may be larger than computed"),
+    1.2,
+  ),
+});
+
+export type BoreSide = v.InferOutput<typeof boreSideSchema>;
+export type Piston = v.InferOutput<typeof pistonSchema>;
+export type PistonInput = v.InferInput<typeof pistonSchema>;
+export type HeatInput = v.InferInput<typeof heatSchema>;
+export type Heat = v.InferOutput<typeof heatSchema>;

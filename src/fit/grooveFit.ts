@@ -1,0 +1,121 @@
+import { SpecError } from "../spec/error.js";
+import { parse } from "../spec/issues.js";
+import { growthAt } from "../spec/materialAt.js";
+import type { BodySpec } from "../spec/ringSpec.js";
+import { type Piston, type PistonInput, pistonSchema } from "./fitSchema.js";
+import { growthOf } from "./growth.js";
+
+/** From the smallest to the largest that the tolerances allow, mm. */
+export type Limits = readonly [least: number, most: number];
+
+/** How a ring fits its groove, ring and piston concentric with the bore. mm. */
+export interface GrooveFit {
+  /** Groove width less ring height. */
+  readonly axialClearance: Limits;
+  /** Between the ring's inner face and the root of the groove. */
+  readonly backClearance: Limits;
+  /** How far the ring can sink below the piston's surface when it is pressed in; it stands proud where this is negative. */
+  readonly sink: Limits;
+  /** Thickest wall that neither bottoms nor stands proud. */
+  readonly largestWall: number;
+}
+
+/** What a fit is worked from: sizes of the ring, and how much each part has grown. */
+interface Sizes {
+  readonly bore: Limits;
+  readonly wall: Limits;
+  readonly height: Limits;
+  readonly growth: { readonly ring: number; readonly piston: number; readonly bore: number };
+}
+
+/** Tolerances of the ring itself, mm; half the width of the range either way. */
+export interface RingTolerance {
+  readonly wall?: number;
+  readonly height?: number;
+}
+
+const scaled = ([least, most]: Limits, by: number): Limits => [least * by, most * by];
+const minus = (one: Limits, other: Limits): Limits => [one[0] - other[1], one[1] - other[0]];
+const half = (limits: Limits) => scaled(limits, 0.5);
+
+/** Root diameter of a groove given by it or by its depth. */
+export function grooveRoot({ diameter, groove }: Piston): Limits {
+  const { root, depth } = groove;
+  if ((root === undefined) === (depth === undefined)) {
+    throw new SpecError("piston.groove", groove, "must hold exactly one of root, depth");
+  }
+  return root ?? minus(diameter, scaled(depth as Limits, 2));
+}
+
+/** The bare arithmetic: clearances by their limits. */
+export function grooveClearances(piston: Piston, { bore, wall, height, growth }: Sizes): GrooveFit {
+  const ring = { wall: scaled(wall, growth.ring), height: scaled(height, growth.ring) };
+  const root = scaled(grooveRoot(piston), growth.piston);
+  const space = half(minus(scaled(bore, growth.bore), root));
+  const depth = half(minus(scaled(piston.diameter, growth.piston), root));
+  return {
+    axialClearance: minus(scaled(piston.groove.width, growth.piston), ring.height),
+    backClearance: minus(space, ring.wall),
+    sink: minus(depth, ring.wall),
+    largestWall: Math.min(space[0], depth[0]) / growth.ring,
+  };
+}
+
+/**
+ * Axial and back clearance of a ring in its groove, cold or hot, by the limits of the tolerances.
+ *
+ * @param ring spec of the ring, or a design's
+ * @param input piston diameter, groove width and root diameter or depth, each one length or [smallest, largest]; its material and temperature
+ * @param options ring tolerances (mm), limits of the bore, temperature of ring and growth of the bore
+ * @throws SpecError where the ring would bind between the sides of its groove, bottom at its root or stand proud of the piston
+ */
+export function grooveFit(
+  ring: Pick<BodySpec, "bore" | "section" | "material">,
+  input: PistonInput,
+  options: {
+    readonly tolerance?: RingTolerance;
+    readonly bore?: Limits;
+    readonly ringTemperature?: number;
+    readonly boreGrowth?: number;
+  } = {},
+): GrooveFit {
+  const piston = parse(pistonSchema, input);
+  const { section, material } = ring;
+  const { tolerance = {}, ringTemperature, boreGrowth = 1 } = options;
+  const around = (size: number, off = 0): Limits => [size - off, size + off];
+  const fit = grooveClearances(piston, {
+    bore: options.bore ?? [ring.bore, ring.bore],
+    wall: around(section.radialThickness, tolerance.wall),
+    height: around(section.axialHeight, tolerance.height),
+    growth: {
+      ring: ringTemperature === undefined ? 1 : growthAt(material, ringTemperature, "ring"),
+      piston: growthOf(piston, "piston"),
+      bore: boreGrowth,
+    },
+  });
+  const refuse = (field: string, value: number, allowed: string) => {
+    throw new SpecError(field, value, allowed);
+  };
+  if (!(fit.axialClearance[0] > 0)) {
+    refuse(
+      "section.axialHeight",
+      section.axialHeight,
+      `must be lower: it would bind in the groove, with ${fit.axialClearance[0].toFixed(4)} mm of clearance at the least`,
+    );
+  }
+  if (!(fit.backClearance[0] > 0)) {
+    refuse(
+      "section.radialThickness",
+      section.radialThickness,
+      `must be at most ${fit.largestWall.toFixed(4)} mm: it would bottom in the groove`,
+    );
+  }
+  if (!(fit.sink[0] >= 0)) {
+    refuse(
+      "section.radialThickness",
+      section.radialThickness,
+      `must be at most ${fit.largestWall.toFixed(4)} mm: it would stand proud of the piston, pressed into the groove`,
+    );
+  }
+  return fit;
+}
