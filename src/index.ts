@@ -1,6 +1,5 @@
 // In the order of the calculation.
 
-// The ring's pressure
 export {
   type Conformability,
   type ConformabilityLimit,
@@ -13,6 +12,13 @@ export {
   type PressureDescription,
   type PressureHarmonic,
 } from "./assess/describePressure.js";
+// The ring's section and pressure
+export {
+  describeSection,
+  type SectionDescription,
+  type Twist,
+  type WornFace,
+} from "./assess/describeSection.js";
 export type { BoreInput } from "./contact/boreSchema.js";
 export { type Closure, type ClosureOptions, closeInBore } from "./contact/closeInBore.js";
 export { type ContactMap, type ContactMapOptions, contactMap } from "./contact/contactMap.js";
@@ -27,6 +33,13 @@ export type { RingDesign, Warning } from "./design/ringDesign.js";
 export type { CutRing } from "./ends/cutRing.js";
 export type { EndFace, Ends } from "./ends/ends.js";
 export { endsInBand, type HeldEnds } from "./ends/endsInBand.js";
+// The ring in its engine
+export { type EngineFit, type EngineInput, engineFit } from "./fit/engineFit.js";
+export { type GrooveFit, grooveFit, type RingTolerance } from "./fit/grooveFit.js";
+export { GAP_RULES, type GapRule, type HotRing, hotRing, roomError } from "./fit/hotRing.js";
+export { type LimitMet, type Proposal, proposeRing, type RingOrder } from "./fit/proposeRing.js";
+export { type Spread, type SpreadBy, type SpreadOptions, spreadRing } from "./fit/spreadRing.js";
+export { type StressTradeOff, stressTradeOff } from "./fit/stressTradeOff.js";
 export type { InstalledRing } from "./forces/installedRing.js";
 // The virtual gauges
 export { type DiametralOptions, type DiametralReading, diametralTest } from "./gauge/diametralTest.js";

@@ -161,6 +161,43 @@ Example:
     )
     .action(async (file, flags) => (await import("./makeCommand.js")).makeCommand(file, flags));
 
+  const fit = quiet(program.command("fit"))
+    .description("The ring in its engine: section, spreading it over the piston, groove, heat.")
+    .argument("[SPEC.json]", "spec file; // comments are allowed; flags below override it")
+    .option("--engine <ENGINE.json>", "piston with its groove, temperatures, tolerances of the ring")
+    .option("--svg <file>", "also draw closing and fitting stress over the free gap")
+    .option("--json", "print everything as JSON instead of the report");
+  for (const { flag, value, help } of SPEC_FLAGS) fit.option(`--${flag} <${value}>`, help);
+  fit
+    .addHelpText(
+      "after",
+      `
+An engine file, all of it optional; a dimension may be one length or [smallest, largest]:
+  { "piston": { "diameter": "117.4 mm", "groove": { "width": [2.04, 2.06], "depth": 5.2 },
+                "material": { "youngsModulus": 70000, "expansion": { "temperature": [300], "value": [2.1e-5] } }, "temperature": 160 },
+    "heat": { "ring": { "temperature": 180 }, "bore": { "material": "EN-GJL-250", "temperature": 120 }, "keepGap": 0.1, "factor": 1.2 },
+    "tolerance": { "wall": 0.05, "height": 0.01 } }`,
+    )
+    .action(async (file, flags) => (await import("./fitCommand.js")).fitCommand(file, flags));
+
+  quiet(program.command("propose"))
+    .description(
+      "Propose rings for a groove: complete specs, ranked, with the limits that each meets or misses.",
+    )
+    .argument(
+      "[ORDER.json]",
+      "bore, piston with its groove, materials, closed gap or duty; stock, pressures, heat",
+    )
+    .option("--json", "print the proposals as JSON instead of the report")
+    .addHelpText(
+      "after",
+      `
+An order:
+  { "bore": "118 mm", "piston": { "diameter": 117.4, "groove": { "width": [2.04, 2.06], "depth": 5.2 } },
+    "materials": ["1.4112", "EN-GJS-500-7"], "duty": "water-cooled, moderate load" }`,
+    )
+    .action(async (file, flags) => (await import("./proposeCommand.js")).proposeCommand(file, flags));
+
   quiet(program.command("example"))
     .description("Print a commented spec to start from.")
     .action(() => void process.stdout.write(EXAMPLE_SPEC));

@@ -1,0 +1,78 @@
+import { type DesignOptions, designRing } from "../design/designRing.js";
+import { SpecError } from "../spec/error.js";
+import type { RingSpecInput } from "../spec/schema.js";
+import { type SpreadBy, spreadRing } from "./spreadRing.js";
+
+/** Stress closed and stress spread over the free gap of a section: the wider the ring is made, the less it need be spread. mm, MPa. */
+export interface StressTradeOff {
+  readonly diameter: number;
+  readonly by: SpreadBy;
+  readonly freeGap: number[];
+  readonly closing: number[];
+  readonly fitting: number[];
+  /** Where both are alike, if they are within the range; there the larger of both is least. */
+  readonly balanced?: { readonly freeGap: number; readonly stress: number };
+}
+
+export interface TradeOffOptions extends DesignOptions {
+  /** Diameter to pass, mm. */
+  diameter: number;
+  /** Default "hand". */
+  by?: SpreadBy;
+  /** Free gaps looked at. Default 25. */
+  count?: number;
+  /** Widest free gap over the bore. Default 0.25. */
+  widest?: number;
+}
+
+/**
+ * How closing and fitting stress trade against each other for one section as its free gap is chosen.
+ *
+ * @param spec of the ring; its load is put aside
+ * @param options diameter to pass, how it is spread, how many free gaps
+ * @throws SpecError when an option is out of range or the spec is wrong
+ */
+export function stressTradeOff(spec: RingSpecInput, options: TradeOffOptions): StressTradeOff {
+  const { diameter, by = "hand", count = 25, widest = 0.25, ...design } = options;
+  if (!(Number.isInteger(count) && count >= 3 && count <= 1000)) {
+    throw new SpecError("count", count, "must be a whole number from 3 to 1000");
+  }
+  if (!(widest > 0 && widest <= 1)) throw new SpecError("widest", widest, "must be above 0 and at most 1");
+  // Any load will do to read the spec.
+  const { bore, closedGap } = designRing(spec, design).spec;
+  const freeGap: number[] = [];
+  const closing: number[] = [];
+  const fitting: number[] = [];
+  for (let k = 1; k <= count; k++) {
+    const gap = closedGap + (widest * bore * k) / count;
+    const ring = gapped(spec, gap, design);
+    if (!ring) break;
+    freeGap.push(gap);
+    closing.push(ring.stress.closing.max);
+    fitting.push(spreadRing(ring, { diameter, by }).stress.max);
+  }
+  const balanced = crossingOf(freeGap, closing, fitting);
+  return { diameter, by, freeGap, closing, fitting, ...(balanced && { balanced }) };
+}
+
+/** A ring of that free gap; none beyond the widest that can be. */
+function gapped(spec: RingSpecInput, freeGap: number, options: DesignOptions) {
+  try {
+    return designRing({ ...spec, load: { freeGap } }, options);
+  } catch (error) {
+    if (error instanceof SpecError && error.field === "load.freeGap") return undefined;
+    throw error;
+  }
+}
+
+/** Where the rising closing stress meets the falling fitting stress, straight between the gaps looked at. */
+function crossingOf(freeGap: number[], closing: number[], fitting: number[]) {
+  for (let k = 1; k < freeGap.length; k++) {
+    const [before, after] = [fitting[k - 1] - closing[k - 1], fitting[k] - closing[k]];
+    if (!(before > 0 && after <= 0)) continue;
+    const share = before / (before - after);
+    const at = (values: number[]) => values[k - 1] + share * (values[k] - values[k - 1]);
+    return { freeGap: at(freeGap), stress: at(closing) };
+  }
+  return undefined;
+}
