@@ -46,13 +46,17 @@ describe("readSpec", () => {
   });
 
   test("puts a preset's data in the place of its name", () => {
-    // EN 1563:1997, reprint: modulus 169 GPa and Rp0.2 = 320 MPa for 500-7. Poisson's ratio is common practice.
+    // EN 1563:1997, reprint: modulus 169 GPa and Rp0.2 = 320 MPa for 500-7; density and expansion from memory. Poisson's ratio is
+    // common practice.
     const { material } = readSpec({ ...DEMO_RINGS["ferry 118 mm"], material: "EN-GJS-500-7" });
     expect(material).toStrictEqual({
       name: "EN-GJS-500-7",
       youngsModulus: 169000,
       poissonRatio: 0.275,
       stressLimit: 320,
+      yieldStress: 320,
+      density: 7100,
+      expansion: { temperature: [400], value: [12.5e-6] },
     });
   });
 

@@ -1,7 +1,7 @@
 import * as v from "valibot";
 import { describeSection, type SectionDescription } from "../assess/describeSection.js";
 import type { RingDesign } from "../design/ringDesign.js";
-import { quantity } from "../spec/fields.js";
+import { optionalFields, quantity } from "../spec/fields.js";
 import { parse } from "../spec/issues.js";
 import { heatSchema, pistonSchema } from "./fitSchema.js";
 import { type GrooveFit, grooveFit } from "./grooveFit.js";
@@ -11,17 +11,21 @@ import { type Spread, type SpreadBy, spreadRing } from "./spreadRing.js";
 
 const tolerance = (what: string) => v.optional(quantity("length", { min: 0, max: 10 }, what), 0);
 
-const engineSchema = v.strictObject({
-  piston: v.optional(pistonSchema),
-  heat: v.optional(heatSchema),
-  tolerance: v.optional(
-    v.strictObject({
-      wall: tolerance("of the ring's wall, either way"),
-      height: tolerance("of its height, either way"),
-    }),
-    {},
-  ),
-});
+const engineSchema = optionalFields(
+  v.strictObject({
+    piston: v.optional(pistonSchema),
+    heat: v.optional(heatSchema),
+    tolerance: v.optional(
+      optionalFields(
+        v.strictObject({
+          wall: tolerance("of the ring's wall, either way"),
+          height: tolerance("of its height, either way"),
+        }),
+      ),
+      {},
+    ),
+  }),
+);
 
 export type EngineInput = v.InferInput<typeof engineSchema>;
 

@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import { plainNumber, positive, quantity } from "../spec/fields.js";
-import { materialName, materialSchema, TEMPERATURE } from "../spec/schema.js";
+import { someMaterial, TEMPERATURE } from "../spec/schema.js";
 
 /** What surrounds the ring, as schemas: bore, piston with its groove, temperatures. */
 
@@ -11,7 +11,10 @@ const toleranced = (what: string) =>
   v.pipe(
     v.lazy((input) =>
       Array.isArray(input)
-        ? v.tuple([length(`smallest ${what}`), length(`largest ${what}`)], "must be [smallest, largest]")
+        ? v.strictTuple(
+            [length(`smallest ${what}`), length(`largest ${what}`)],
+            "must be [smallest, largest]",
+          )
         : length(what),
     ) as v.GenericSchema<number | string | [number | string, number | string], number | [number, number]>,
     v.transform((value): [number, number] => (typeof value === "number" ? [value, value] : value)),
@@ -20,16 +23,9 @@ const toleranced = (what: string) =>
 
 const temperature = (what: string) => v.optional(quantity("temperature", TEMPERATURE, what), 20);
 
-const material = v.lazy((input) =>
-  typeof input === "object" && input !== null ? materialSchema : materialName,
-) as v.GenericSchema<
-  v.InferInput<typeof materialSchema> | string,
-  v.InferOutput<typeof materialSchema> | string
->;
-
 /** Bore of the cylinder: what it is made of and how warm it is. */
 export const boreSideSchema = v.strictObject({
-  material: v.optional(material),
+  material: v.optional(someMaterial),
   temperature: temperature("temperature of the bore's wall"),
   diameter: v.optional(toleranced("bore diameter")),
 });
@@ -41,7 +37,7 @@ export const pistonSchema = v.strictObject({
     root: v.optional(toleranced("root diameter of the groove")),
     depth: v.optional(toleranced("depth of the groove from the piston's diameter")),
   }),
-  material: v.optional(material),
+  material: v.optional(someMaterial),
   temperature: temperature("temperature of the piston at the groove"),
 });
 

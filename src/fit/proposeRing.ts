@@ -3,13 +3,13 @@ import { conformability } from "../assess/conformability.js";
 import { designRing } from "../design/designRing.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import { SpecError } from "../spec/error.js";
-import { plainNumber, positive, quantity } from "../spec/fields.js";
+import { positive, quantity, wholeNumber } from "../spec/fields.js";
 import { parse } from "../spec/issues.js";
 import { growthAt } from "../spec/materialAt.js";
 import type { Material } from "../spec/materials.js";
 import { readMaterial } from "../spec/readMaterial.js";
 import type { RingSpec } from "../spec/ringSpec.js";
-import { materialName, materialSchema } from "../spec/schema.js";
+import { someMaterial } from "../spec/schema.js";
 import { heatSchema, pistonSchema } from "./fitSchema.js";
 import { type GrooveFit, grooveClearances } from "./grooveFit.js";
 import { growthOf } from "./growth.js";
@@ -22,15 +22,7 @@ const orderSchema = v.strictObject({
   bore: quantity("length", { min: 1, max: 10000 }, "nominal bore diameter"),
   piston: pistonSchema,
   materials: v.pipe(
-    v.array(
-      v.lazy((input) =>
-        typeof input === "object" && input !== null ? materialSchema : materialName,
-      ) as v.GenericSchema<
-        v.InferInput<typeof materialSchema> | string,
-        v.InferOutput<typeof materialSchema> | string
-      >,
-      "must be a list of materials",
-    ),
+    v.array(someMaterial, "must be a list of materials"),
     v.minLength(1, "must have at least one material"),
     v.maxLength(50, "must have at most 50 materials"),
   ),
@@ -54,10 +46,10 @@ const orderSchema = v.strictObject({
       v.maxLength(500, "must have at most 500 wires"),
     ),
   ),
-  contactPressure: v.optional(v.tuple([somePressure, somePressure], "must be [smallest, largest]")),
+  contactPressure: v.optional(v.strictTuple([somePressure, somePressure], "must be [smallest, largest]")),
   axialClearance: v.optional(positive("length", "between ring and groove, for a height made to fit")),
   heat: v.optional(heatSchema),
-  most: v.optional(v.pipe(plainNumber(1, 100, "proposals wanted"), v.integer("must be a whole number")), 5),
+  most: v.optional(wholeNumber(1, 100, "proposals wanted"), 5),
 });
 
 export type RingOrder = v.InferInput<typeof orderSchema>;

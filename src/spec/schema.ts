@@ -53,6 +53,14 @@ export const materialName = v.picklist(
     .join(", ")}`,
 );
 
+/** A material by name or in full; chosen by kind of input rather than as a union, so that an error inside the object keeps its own path. */
+export const someMaterial = v.lazy((input) =>
+  typeof input === "object" && input !== null ? materialSchema : materialName,
+) as v.GenericSchema<
+  v.InferInput<typeof materialSchema> | string,
+  v.InferOutput<typeof materialSchema> | string
+>;
+
 const loadSchema = v.strictObject({
   tangentialForce: v.optional(positive("force", "tangential force Ft")),
   contactPressure: v.optional(positive("pressure", "contact pressure p0 = 2·Ft/(d1·h1)")),
@@ -68,13 +76,7 @@ const bodyEntries = {
     "distance between the parallel end faces in the bore, s1",
   ),
   section: sectionSchema,
-  // Chosen by kind of input rather than as a union, so that an error inside the object keeps its own path.
-  material: v.lazy((input) =>
-    typeof input === "object" && input !== null ? materialSchema : materialName,
-  ) as v.GenericSchema<
-    v.InferInput<typeof materialSchema> | string,
-    v.InferOutput<typeof materialSchema> | string
-  >,
+  material: someMaterial,
   theory: v.optional(v.picklist(["thin", "curved"], 'must be "thin" or "curved"'), "curved"),
   stations: v.optional(
     v.pipe(
