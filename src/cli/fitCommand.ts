@@ -4,7 +4,7 @@ import { type EngineFit, type EngineInput, engineFit } from "../fit/engineFit.js
 import type { Limits } from "../fit/grooveFit.js";
 import { stressTradeOff } from "../fit/stressTradeOff.js";
 import { CAUTIONS } from "./cautions.js";
-import { block, degrees, inMicrometres, millimetres, newtons, place, type Row } from "./layout.js";
+import { block, degrees, inMicrometres, millimetres, newtons, place, type Row, signed } from "./layout.js";
 import { type Flags, readJson, specFlags, specFrom } from "./specSource.js";
 import { writeDrawing } from "./writeFile.js";
 
@@ -43,7 +43,7 @@ function report(design: RingDesign, { section, spread, groove, hot }: EngineFit)
       ["centroid outside mid wall", millimetres(properties.centroid.y, 4)],
       ["second moment, in the ring's plane", `${properties.inPlane.toFixed(4)} mm⁴`],
       ["second moment, across it", `${properties.lateral.toFixed(4)} mm⁴`],
-      ["product of inertia", `${(properties.product + 0).toFixed(4)} mm⁴`],
+      ["product of inertia", `${signed(properties.product)} mm⁴`],
       [
         "twist when closed, estimate",
         degrees(twist.angle),
@@ -92,7 +92,10 @@ function report(design: RingDesign, { section, spread, groove, hot }: EngineFit)
       block("Groove", [
         ...rows("cold", groove.cold),
         ...(groove.hot ? rows("hot", groove.hot) : []),
-        ["thickest wall that fits", millimetres((groove.hot ?? groove.cold).largestWall)],
+        [
+          "thickest wall that fits",
+          millimetres(Math.min(groove.cold.largestWall, groove.hot?.largestWall ?? groove.cold.largestWall)),
+        ],
       ]),
     );
   }

@@ -7,7 +7,7 @@ import { heatSchema, pistonSchema } from "./fitSchema.js";
 import { type GrooveFit, grooveFit } from "./grooveFit.js";
 import { growthOf } from "./growth.js";
 import { type HotRing, hotRing } from "./hotRing.js";
-import { type Spread, type SpreadBy, spreadRing } from "./spreadRing.js";
+import { hasAlikeHalves, type Spread, type SpreadBy, spreadRing } from "./spreadRing.js";
 
 const tolerance = (what: string) => v.optional(quantity("length", { min: 0, max: 10 }, what), 0);
 
@@ -48,8 +48,7 @@ export interface EngineFit {
 export function engineFit(ring: RingDesign, input: EngineInput = {}): EngineFit {
   const { piston, heat, tolerance: own } = parse(engineSchema, input);
   const diameter = piston ? piston.diameter[1] : ring.spec.bore;
-  const alike = Math.abs(ring.ends.left.turn - ring.ends.right.turn) < 1e-9;
-  const ways: SpreadBy[] = alike ? ["hand", "pliers", "plates"] : ["hand", "pliers"];
+  const ways: SpreadBy[] = hasAlikeHalves(ring) ? ["hand", "pliers", "plates"] : ["hand", "pliers"];
   const bore = heat?.bore.diameter;
   const cold = { tolerance: own, ...(bore && { bore }) };
   const groove = input.piston && {

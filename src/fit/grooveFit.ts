@@ -16,7 +16,7 @@ export interface GrooveFit {
   readonly backClearance: Limits;
   /** How far the ring can sink below the piston's surface when it is pressed in; it stands proud where this is negative. */
   readonly sink: Limits;
-  /** Thickest wall that neither bottoms nor stands proud. */
+  /** Thickest nominal wall that, with its tolerance, neither bottoms nor stands proud. */
   readonly largestWall: number;
 }
 
@@ -52,12 +52,16 @@ export function grooveClearances(piston: Piston, { bore, wall, height, growth }:
   const ring = { wall: scaled(wall, growth.ring), height: scaled(height, growth.ring) };
   const root = scaled(grooveRoot(piston), growth.piston);
   const space = half(minus(scaled(bore, growth.bore), root));
-  const depth = half(minus(scaled(piston.diameter, growth.piston), root));
+  const depth = piston.groove.depth
+    ? scaled(piston.groove.depth, growth.piston)
+    : half(minus(scaled(piston.diameter, growth.piston), root));
+  /** How much thicker than nominal a wall may come out. */
+  const over = (wall[1] - wall[0]) / 2;
   return {
     axialClearance: minus(scaled(piston.groove.width, growth.piston), ring.height),
     backClearance: minus(space, ring.wall),
     sink: minus(depth, ring.wall),
-    largestWall: Math.min(space[0], depth[0]) / growth.ring,
+    largestWall: Math.min(space[0], depth[0]) / growth.ring - over,
   };
 }
 
@@ -82,13 +86,23 @@ export function grooveFit(
   const piston = parse(pistonSchema, input);
   const { section, material } = ring;
   const { tolerance = {}, ringTemperature, boreGrowth = 1 } = options;
+  for (const name of ["wall", "height"] as const) {
+    const off = tolerance[name] ?? 0;
+    if (!(typeof off === "number" && off >= 0 && off < ring.bore)) {
+      throw new SpecError(`tolerance.${name}`, off, "must be a number from 0 mm up");
+    }
+  }
+  const bore = options.bore ?? [ring.bore, ring.bore];
+  if (!(piston.diameter[1] < bore[0])) {
+    throw new SpecError("piston.diameter", input.diameter, `must be less than the bore, ${bore[0]} mm`);
+  }
   const around = (size: number, off = 0): Limits => [size - off, size + off];
   const fit = grooveClearances(piston, {
-    bore: options.bore ?? [ring.bore, ring.bore],
+    bore,
     wall: around(section.radialThickness, tolerance.wall),
     height: around(section.axialHeight, tolerance.height),
     growth: {
-      ring: ringTemperature === undefined ? 1 : growthAt(material, ringTemperature, "ring"),
+      ring: ringTemperature === undefined ? 1 : growthAt(material, ringTemperature, "ring", "material"),
       piston: growthOf(piston, "piston"),
       bore: boreGrowth,
     },
@@ -103,7 +117,7 @@ export function grooveFit(
       `must be lower: it would bind in the groove, with ${fit.axialClearance[0].toFixed(4)} mm of clearance at the least`,
     );
   }
-  if (!(fit.backClearance[0] > 0)) {
+  if (!(fit.backClearance[0] >= 0)) {
     refuse(
       "section.radialThickness",
       section.radialThickness,

@@ -16,8 +16,8 @@ interface WarmPart {
  * @throws SpecError where it is warm and its material, or that one's expansion, is not given
  */
 export function growthOf({ material, temperature }: WarmPart, field: string): number {
+  if (temperature === ROOM) return 1;
   if (material !== undefined)
     return growthAt(readMaterial(material, `${field}.material`), temperature, field);
-  if (temperature === ROOM) return 1;
   throw new SpecError(`${field}.material`, undefined, `must be given for a part at ${temperature} °C`);
 }

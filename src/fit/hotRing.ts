@@ -1,8 +1,9 @@
 import type { GivenRing } from "../contact/givenRing.js";
 import { closedGeometry, type Geometry } from "../forces/geometry.js";
 import { tapeTest } from "../gauge/tapeTest.js";
+import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
-import { growthAt, ROOM, softeningAt } from "../spec/materialAt.js";
+import { BEYOND, growthAt, ROOM, softeningAt } from "../spec/materialAt.js";
 import type { Material } from "../spec/materials.js";
 import { TEMPERATURE } from "../spec/schema.js";
 import { type HeatInput, heatSchema } from "./fitSchema.js";
@@ -62,7 +63,7 @@ export function hotRing(ring: GivenRing & { free: { arcLength?: number[] } }, in
   const { spec } = ring;
   const geometry = closedGeometry(spec.bore, spec.section.radialThickness, spec.closedGap);
   const growth = {
-    ring: growthAt(spec.material, own.temperature, "ring"),
+    ring: growthAt(spec.material, own.temperature, "ring", "material"),
     bore: growthOf(bore, "bore"),
   };
   const closedGap = hotGap(geometry, growth);
@@ -113,8 +114,8 @@ function buttingTemperature(material: Material, geometry: Geometry, bore: number
   const table = material.expansion?.temperature;
   if (!table) return undefined;
   const gapAt = (temperature: number) =>
-    hotGap(geometry, { ring: growthAt(material, temperature, "ring"), bore });
-  let [low, high] = [TEMPERATURE.min, table[table.length - 1]];
+    hotGap(geometry, { ring: growthAt(material, temperature, "ring", "material"), bore });
+  let [low, high] = [TEMPERATURE.min, table[table.length - 1] + BEYOND];
   if (gapAt(high) > 0) return undefined;
   while (high - low > WITHIN) {
     const middle = (low + high) / 2;
@@ -147,14 +148,23 @@ export interface RoomError {
   readonly closedGap: number;
 }
 
+/** No measuring room is further off 20 °C. */
+const MOST_OFF = 30;
+
 /**
  * @param ring its material must have its expansion
  * @param gauge material of bore and gauge
- * @param off degrees above 20 °C
+ * @param off degrees above 20 °C, -30 to 30
+ * @throws SpecError when that is out of range or a material has no expansion
  */
 export function roomError(ring: GivenRing, gauge: Material, off: number): RoomError {
   const { bore, section, closedGap, material } = ring.spec;
-  const growth = { ring: growthAt(material, ROOM + off, "ring"), bore: growthAt(gauge, ROOM + off, "gauge") };
+  if (!(Math.abs(off) <= MOST_OFF))
+    throw new SpecError("off", off, `must be a number from -${MOST_OFF} to ${MOST_OFF} K`);
+  const growth = {
+    ring: growthAt(material, ROOM + off, "ring", "material"),
+    bore: growthAt(gauge, ROOM + off, "gauge"),
+  };
   return {
     bore: bore * (growth.bore - 1),
     wall: section.radialThickness * (growth.ring - 1),

@@ -118,10 +118,10 @@ export function proposeRing(input: RingOrder): Proposal[] {
   }
   const closedGap = closedGapOf(order);
   const sections = sectionsOf(order);
-  const pressures = Array.from(
-    { length: PRESSURES },
-    (_, k) => highest - ((highest - lowest) * k) / (PRESSURES - 1),
-  );
+  const pressures =
+    lowest === highest
+      ? [lowest]
+      : Array.from({ length: PRESSURES }, (_, k) => highest - ((highest - lowest) * k) / (PRESSURES - 1));
   const found: { candidate: Candidate; proposal: Proposal }[] = [];
   for (const [k, given] of materials.entries()) {
     const material = readMaterial(given, `materials.${k}`);
@@ -209,14 +209,18 @@ function proposalOf(candidate: Candidate, order: Order, soundOnly = false): Prop
     ...(stations && { stations }),
   });
   if (!design) return undefined;
-  const groove = grooveClearances(order.piston, {
-    bore: order.heat?.bore.diameter ?? [bore, bore],
-    wall: [section.radialThickness, section.radialThickness],
-    height: [section.axialHeight, section.axialHeight],
-    growth: growths(order, material),
-  });
-  // A ring that does not go into its groove is no proposal.
-  if (!(groove.axialClearance[0] > 0 && groove.backClearance[0] > 0 && groove.sink[0] >= 0)) return undefined;
+  const [hotFit, coldFit] = [growths(order, material), { ring: 1, piston: 1, bore: 1 }].map((growth) =>
+    grooveClearances(order.piston, {
+      bore: order.heat?.bore.diameter ?? [bore, bore],
+      wall: [section.radialThickness, section.radialThickness],
+      height: [section.axialHeight, section.axialHeight],
+      growth,
+    }),
+  );
+  // A ring that does not go into its groove, cold or hot, is no proposal.
+  const fits = ({ axialClearance, backClearance, sink }: GrooveFit) =>
+    axialClearance[0] > 0 && backClearance[0] >= 0 && sink[0] >= 0;
+  if (!fits(hotFit) || !fits(coldFit)) return undefined;
   const closing = design.stress.closing.max;
   const closingLimit = atMost("closing stress, MPa", closing, material.stressLimit, USUAL.closing);
   if (soundOnly && !closingLimit.met) return undefined;
@@ -247,7 +251,7 @@ function proposalOf(candidate: Candidate, order: Order, soundOnly = false): Prop
     followsFourLobes: conformability(design, [4]).limits[0].fullContact,
     ...(hot && { closedGapHot: hot.closedGap }),
     friction: 2 * Math.PI * FRICTION * tangentialForce,
-    groove,
+    groove: hotFit,
     limits,
     missed: limits.filter(({ met }) => !met).length,
   };
@@ -265,8 +269,9 @@ function designed(spec: Parameters<typeof designRing>[0]): RingDesign | undefine
 
 function growths({ heat, piston }: Order, material: Material) {
   return {
-    ring: heat ? growthAt(material, heat.ring.temperature, "heat.ring") : 1,
-    piston: growthOf(piston, "piston"),
+    ring: heat ? growthAt(material, heat.ring.temperature, "heat.ring", "materials") : 1,
+    // Without the others' temperatures a warm piston alone would mislead.
+    piston: heat ? growthOf(piston, "piston") : 1,
     bore: heat ? growthOf(heat.bore, "heat.bore") : 1,
   };
 }
@@ -297,6 +302,7 @@ function between(limit: string, value: number, own: readonly [number, number] | 
 /** Where the numbers that rank proposals come from, for reports. */
 export const PROPOSAL_NOTES: readonly string[] = [
   `height: groove less ${CLEARANCE} mm where no clearance is given (${PRACTICE})`,
+  `closed gap by duty: a share of the bore (${PRACTICE}; from memory)`,
   `walls: bore/20 to bore/30 where no stock is given (${PRACTICE})`,
   `friction: coefficient ${FRICTION} (${PRACTICE}; from memory), pressure from behind the ring not counted`,
 ];

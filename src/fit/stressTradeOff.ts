@@ -1,5 +1,6 @@
 import { type DesignOptions, designRing } from "../design/designRing.js";
 import { SpecError } from "../spec/error.js";
+import { readBodySpec } from "../spec/readSpec.js";
 import type { RingSpecInput } from "../spec/schema.js";
 import { type SpreadBy, spreadRing } from "./spreadRing.js";
 
@@ -38,8 +39,8 @@ export function stressTradeOff(spec: RingSpecInput, options: TradeOffOptions): S
     throw new SpecError("count", count, "must be a whole number from 3 to 1000");
   }
   if (!(widest > 0 && widest <= 1)) throw new SpecError("widest", widest, "must be above 0 and at most 1");
-  // Any load will do to read the spec.
-  const { bore, closedGap } = designRing(spec, design).spec;
+  const { load: _load, pressure: _pressure, ...body } = spec;
+  const { bore, closedGap } = readBodySpec(body);
   const freeGap: number[] = [];
   const closing: number[] = [];
   const fitting: number[] = [];

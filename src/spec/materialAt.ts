@@ -5,7 +5,7 @@ import type { Material, OverTemperature } from "./materials.js";
 export const ROOM = 20;
 
 /** How far past a table's last temperature its value is still taken, K. */
-const BEYOND = 50;
+export const BEYOND = 50;
 
 /**
  * A property at a temperature: straight between the points, and below the first one its value.
@@ -33,13 +33,19 @@ function valueAt({ temperature, value }: OverTemperature, at: number, field: str
  *
  * @param material with its expansion
  * @param at °C
- * @param field names the temperature in messages
+ * @param field names what is warm, in messages
+ * @param materialField and where its material is given
  * @throws SpecError where no expansion is known
  */
-export function growthAt(material: Pick<Material, "name" | "expansion">, at: number, field: string): number {
+export function growthAt(
+  material: Pick<Material, "name" | "expansion">,
+  at: number,
+  field: string,
+  materialField = `${field}.material`,
+): number {
+  if (at === ROOM) return 1;
   const { name = "the material", expansion } = material;
-  if (!expansion)
-    throw new SpecError(`${field}.material`, name, "must have its expansion given for a temperature");
+  if (!expansion) throw new SpecError(materialField, name, "must have its expansion given for a temperature");
   return 1 + valueAt(expansion, at, `${field}.temperature`) * (at - ROOM);
 }
 
