@@ -1,5 +1,5 @@
 import type { Profile } from "./profile.js";
-import { type Edge, edgesOf } from "./profile.js";
+import { type Edge, edgesOf, turnsOf } from "./profile.js";
 
 /** A fibre of a section: its distance outward of the ring's line and its area. mm, mm². */
 export interface Fibre {
@@ -17,6 +17,10 @@ const HALF: readonly (readonly [number, number])[] = [
 ];
 export const GAUSS_10 = HALF.flatMap(([node, weight]) => [[-node, weight] as const, [node, weight] as const]);
 
+const TWO_PANELS = GAUSS_10.flatMap(([node, weight]) =>
+  [-0.5, 0.5].map((middle) => [middle + node / 2, weight / 2] as const),
+);
+
 /**
  * A section cut into fibres, for the forward computations: columns across the axis between its corners, each cut at Gauss points. It
  * shares nothing with the boundary integrals of the inverse.
@@ -26,11 +30,12 @@ export function fibresOf(profile: Profile): Fibre[] {
   const levels = [...new Set(edges.flatMap(levelsOf))].sort((one, other) => one - other);
   // With arcs a sine takes their vertical tangents out of the integrand.
   const arcs = edges.some(({ from }) => from.bulge);
+  const nodes = arcs ? TWO_PANELS : GAUSS_10;
   const fibres: Fibre[] = [];
   for (let i = 1; i < levels.length; i++) {
     const [left, right] = [levels[i - 1], levels[i]];
     const half = (right - left) / 2;
-    for (const [node, weight] of GAUSS_10) {
+    for (const [node, weight] of nodes) {
       const turn = (Math.PI / 2) * node;
       const x = (left + right) / 2 + half * (arcs ? Math.sin(turn) : node);
       const width = weight * half * (arcs ? (Math.PI / 2) * Math.cos(turn) : 1);
@@ -62,35 +67,10 @@ export function heightAt(profile: Profile, y: number): number {
   return intervalsAt(mirrored, y).reduce((sum, [low, high]) => sum + high - low, 0);
 }
 
-interface Circle {
-  readonly x: number;
-  readonly y: number;
-  readonly radius: number;
-}
-
-/** The circle of an arc, from three of its points. */
-function circleOf({ from, to, at }: Edge): Circle {
-  const { x: mx, y: my } = at(0.5);
-  const [bx, by] = [mx - from.x, my - from.y];
-  const [cx, cy] = [to.x - from.x, to.y - from.y];
-  const d = 2 * (bx * cy - by * cx);
-  const [b2, c2] = [bx * bx + by * by, cx * cx + cy * cy];
-  const [ux, uy] = [(cy * b2 - by * c2) / d, (bx * c2 - cx * b2) / d];
-  return { x: from.x + ux, y: from.y + uy, radius: Math.hypot(ux, uy) };
-}
-
-/** Whether a point of an arc's circle lies on the arc: on the same side of the chord as its middle. */
-function isOnArc({ from, to, at }: Edge, x: number, y: number): boolean {
-  const side = (px: number, py: number) => (to.x - from.x) * (py - from.y) - (to.y - from.y) * (px - from.x);
-  const middle = at(0.5);
-  return side(x, y) * side(middle.x, middle.y) > 0;
-}
-
 /** Places along the axis between which an edge is a function. */
 function levelsOf(edge: Edge): number[] {
-  if (!edge.from.bulge) return [edge.from.x];
-  const { x, y, radius } = circleOf(edge);
-  return [edge.from.x, ...[x - radius, x + radius].filter((level) => isOnArc(edge, level, y))];
+  const turns = turnsOf(edge, "x").slice(1, -1);
+  return [edge.from.x, ...turns.map((share) => edge.at(share).x)];
 }
 
 /** Where an edge crosses a column. */
@@ -100,7 +80,20 @@ function crossingsOf(edge: Edge, at: number): number[] {
     if (from.x <= at === to.x <= at) return [];
     return [from.y + ((to.y - from.y) * (at - from.x)) / (to.x - from.x)];
   }
-  const { x, y, radius } = circleOf(edge);
-  const reach = Math.sqrt(Math.max(0, radius * radius - (at - x) ** 2));
-  return [y - reach, y + reach].filter((height) => isOnArc(edge, at, height));
+  const turns = turnsOf(edge, "x");
+  const xAt = (share: number) => (share === 0 ? from.x : share === 1 ? to.x : edge.at(share).x);
+  const found: number[] = [];
+  for (let k = 1; k < turns.length; k++) {
+    let [low, high] = [turns[k - 1], turns[k]];
+    const first = xAt(low) <= at;
+    if (first === xAt(high) <= at) continue;
+    // Bisection: it cannot leave the arc, however flat that is.
+    for (let turn = 0; turn < 60; turn++) {
+      const middle = (low + high) / 2;
+      if (xAt(middle) <= at === first) low = middle;
+      else high = middle;
+    }
+    found.push(edge.at((low + high) / 2).y);
+  }
+  return found;
 }

@@ -1,5 +1,5 @@
 import type { ProfileFeatures } from "../spec/ringSpec.js";
-import { edgesOf, type Profile, profileOf } from "./profile.js";
+import { edgesOf, type Profile, profileOf, turnsOf } from "./profile.js";
 import { radialMoments, type SectionProperties, sectionProperties } from "./sectionProperties.js";
 
 /** Terms of the series; enough for |κ·a/2| up to 0.6. */
@@ -56,9 +56,11 @@ export function curvedSection(a: number, h: number, features: ProfileFeatures): 
 
 /** Highest and lowest y, the bulges of arcs included. */
 function radialReach(profile: Profile): { outer: number; inner: number } {
-  const heights = edgesOf(profile).flatMap(({ from, at }) =>
-    // Extremes of an arc lie where it runs along the axis; a fine search is as good and cannot miss.
-    from.bulge ? Array.from({ length: 257 }, (_, k) => at(k / 256).y) : [from.y],
-  );
+  const heights = edgesOf(profile).flatMap((edge) => [
+    edge.from.y,
+    ...turnsOf(edge, "y")
+      .slice(1, -1)
+      .map((share) => edge.at(share).y),
+  ]);
   return { outer: Math.max(...heights), inner: Math.min(...heights) };
 }

@@ -27,6 +27,9 @@ export function profileOf(a: number, h: number, features: ProfileFeatures): Prof
   return inclined([...innerEdge(a, h, features.inner), ...outerFace(a, h, features)], a, h, features.sides);
 }
 
+/** Flatter arcs are straight lines, and would divide by nothing. */
+const STRAIGHT = 1e-100;
+
 const corner = (x: number, y: number, bulge = 0): Corner => (bulge === 0 ? { x, y } : { x, y, bulge });
 
 /** From the bottom side to the top side. */
@@ -75,7 +78,7 @@ function inclined(
     const inward = a / 2 - y;
     const bottom = inward * slope.bottom;
     const height = h - bottom - inward * slope.top;
-    return corner(bottom + (x / h) * height, y, bulge);
+    return corner(bottom + (x / h) * height, y, bulge ? (bulge * h) / height : 0);
   });
 }
 
@@ -97,15 +100,37 @@ export function edgesOf(profile: Profile): Edge[] {
 function edge(from: Corner, to: Corner): Edge["at"] {
   const [cx, cy] = [to.x - from.x, to.y - from.y];
   const { bulge = 0 } = from;
-  if (bulge === 0) return (share) => ({ x: from.x + share * cx, y: from.y + share * cy, dx: cx, dy: cy });
+  if (Math.abs(bulge) < STRAIGHT)
+    return (share) => ({ x: from.x + share * cx, y: from.y + share * cy, dx: cx, dy: cy });
   const angle = 4 * Math.atan(bulge);
-  // Centre of the arc: from the middle of the chord, to its left for arcs that bend to the left.
-  const towards = (1 - bulge * bulge) / (4 * bulge);
-  const [mx, my] = [(from.x + to.x) / 2 - towards * cy, (from.y + to.y) / 2 + towards * cx];
-  const [rx, ry] = [from.x - mx, from.y - my];
+  // By the chord, which keeps its digits however far away the centre is.
+  const whole = Math.sin(angle / 2);
   return (share) => {
-    const [c, s] = [Math.cos(share * angle), Math.sin(share * angle)];
-    const [x, y] = [rx * c - ry * s, rx * s + ry * c];
-    return { x: mx + x, y: my + y, dx: -y * angle, dy: x * angle };
+    const ratio = Math.sin((share * angle) / 2) / whole;
+    const turn = ((share - 1) * angle) / 2;
+    const [c, s] = [ratio * Math.cos(turn), ratio * Math.sin(turn)];
+    const along = (share - 0.5) * angle;
+    const speed = angle / 2 / whole;
+    const [dc, ds] = [speed * Math.cos(along), speed * Math.sin(along)];
+    return {
+      x: from.x + cx * c - cy * s,
+      y: from.y + cx * s + cy * c,
+      dx: cx * dc - cy * ds,
+      dy: cx * ds + cy * dc,
+    };
   };
+}
+
+/** Shares of an edge, ends included, between which a coordinate runs one way. */
+export function turnsOf({ from, to }: Edge, axis: "x" | "y"): number[] {
+  const { bulge = 0 } = from;
+  if (Math.abs(bulge) < STRAIGHT) return [0, 1];
+  const angle = 4 * Math.atan(bulge);
+  const chord = Math.atan2(to.y - from.y, to.x - from.x) + (axis === "x" ? Math.PI / 2 : 0);
+  const inside: number[] = [];
+  for (let k = -3; k <= 3; k++) {
+    const share = 0.5 + (k * Math.PI - chord) / angle;
+    if (share > 0 && share < 1) inside.push(share);
+  }
+  return [0, ...inside.sort((one, other) => one - other), 1];
 }

@@ -1,5 +1,6 @@
 import { SpecError } from "./error.js";
-import type { OutlineCorner, ProfileFeatures } from "./ringSpec.js";
+import { checkOutline } from "./readOutline.js";
+import type { ProfileFeatures } from "./ringSpec.js";
 import type { BodyOutput, BodySpecInput } from "./schema.js";
 
 type Section = BodyOutput["section"];
@@ -58,10 +59,8 @@ export function readProfile(section: Section, given: GivenSection): ProfileFeatu
   return Object.fromEntries(named.map((name) => [name, section[name]]));
 }
 
-function checkFeatures(
-  { face, undercut, inner, sides, radialThickness: a, axialHeight: h }: Section,
-  given: GivenSection,
-): void {
+function checkFeatures(section: Section, given: GivenSection): void {
+  const { face, undercut, inner, sides, radialThickness: a, axialHeight: h } = section;
   const [wall, height] = [(1 - LEAST_LEFT) * a, (1 - LEAST_LEFT) * h];
   const atMost = (field: string, value: number, shown: unknown, most: number, why: string) => {
     if (!(value <= most))
@@ -80,14 +79,6 @@ function checkFeatures(
   if (inner) {
     atMost("inner.depth", inner.depth, given.inner?.depth, wall, "it leaves too little of the wall");
     atMost("inner.height", inner.height, given.inner?.height, height, "it leaves too little of the height");
-    // The inner cut and the undercut may meet only where they are on the same side.
-    if (undercut && inner.side === "bottom" && inner.depth + undercut.depth > wall) {
-      throw new SpecError(
-        "section.inner.depth",
-        given.inner?.depth,
-        `must leave wall beside the undercut, at most ${(wall - undercut.depth).toPrecision(6)} mm`,
-      );
-    }
   }
   const faceHeight = h - (undercut?.height ?? 0);
   if (
@@ -120,51 +111,38 @@ function checkFeatures(
       );
     }
   }
+  checkWallLeft(section, given);
 }
 
-/** How far corners may be off the section's size, as a share. */
-const ROUNDING = 1e-6;
+/** Places along the axis at which what is cut from inside and from outside are added up, besides the edges of the cuts. */
+const LOOKED_AT = 33;
 
-function checkOutline(outline: NonNullable<Section["outline"]>, given: unknown, a: number, h: number): void {
-  const refuse = (allowed: string): never => {
-    throw new SpecError("section.outline", given, allowed);
+/** An inner cut and the face, with its undercut, may not come too near to each other anywhere. */
+function checkWallLeft(section: Section, given: GivenSection): void {
+  const { face, undercut, inner, radialThickness: a, axialHeight: h } = section;
+  if (!inner) return;
+  const lower = undercut?.height ?? 0;
+  const fromInside = (x: number) => {
+    const within = inner.side === "top" ? x - (h - inner.height) : inner.height - x;
+    if (within <= 0) return 0;
+    return inner.shape === "step" ? inner.depth : (inner.depth * within) / inner.height;
   };
-  const [xs, ys] = [outline.map(({ x }) => x), outline.map(({ y }) => y)];
-  const reaches = (values: number[], size: number) =>
-    Math.abs(Math.min(...values)) <= ROUNDING * size &&
-    Math.abs(Math.max(...values) - size) <= ROUNDING * size;
-  // Arcs may bulge past their corners; what counts is that corners span the size.
-  if (!reaches(ys, a)) refuse(`must reach from 0 to radialThickness, ${a} mm, in y`);
-  if (!(Math.min(...xs) >= -ROUNDING * h && Math.max(...xs) <= h * (1 + ROUNDING))) {
-    refuse(`must stay from 0 to axialHeight, ${h} mm, in x`);
+  const fromOutside = (x: number) => {
+    if (undercut && x < lower) return undercut.depth;
+    if (face?.shape === "taper") return (x - lower) * Math.tan(face.angle);
+    return face ? face.drop * ((2 * (x - lower)) / (h - lower) - 1) ** 2 : 0;
+  };
+  // A cut's edge counts from both sides.
+  const edges = [lower, inner.height, h - inner.height].flatMap((x) => [x - 1e-9 * h, x + 1e-9 * h]);
+  const evenly = Array.from({ length: LOOKED_AT }, (_, k) => (h * k) / (LOOKED_AT - 1));
+  for (const x of [...edges, ...evenly].filter((place) => place >= 0 && place <= h)) {
+    const most = (1 - LEAST_LEFT) * a - fromOutside(x);
+    if (fromInside(x) <= most) continue;
+    const room = Math.max(0, most).toPrecision(6);
+    throw new SpecError(
+      "section.inner.depth",
+      given.inner?.depth,
+      `must leave wall beside the face and the undercut, at most ${room} mm`,
+    );
   }
-  const area = outline.reduce((sum, { x, y, bulge = 0 }, i) => {
-    const next = outline[(i + 1) % outline.length];
-    const chord = Math.hypot(next.x - x, next.y - y);
-    const angle = 4 * Math.atan(bulge);
-    // The triangle to the origin, and the segment between arc and chord.
-    const segment =
-      bulge === 0 ? 0 : (((chord * (1 + bulge * bulge)) / (4 * bulge)) ** 2 * (angle - Math.sin(angle))) / 2;
-    return sum + (x * next.y - next.x * y) / 2 + segment;
-  }, 0);
-  if (!(area > ROUNDING * a * h)) refuse("must run counter-clockwise and enclose an area");
-  if (crosses(outline)) refuse("must not cross itself");
-}
-
-type Place = Pick<OutlineCorner, "x" | "y">;
-
-/** Whether any two edges that are not neighbours cross, arcs taken by their chords. */
-function crosses(outline: NonNullable<Section["outline"]>): boolean {
-  const count = outline.length;
-  const side = (p: Place, q: Place, r: Place) =>
-    Math.sign((q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x));
-  const at = (i: number) => outline[i % count];
-  for (let i = 0; i < count; i++) {
-    for (let j = i + 2; j < count; j++) {
-      if (i === 0 && j === count - 1) continue;
-      const [a, b, c, d] = [at(i), at(i + 1), at(j), at(j + 1)];
-      if (side(a, b, c) !== side(a, b, d) && side(c, d, a) !== side(c, d, b)) return true;
-    }
-  }
-  return false;
 }

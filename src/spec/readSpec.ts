@@ -83,7 +83,7 @@ function readBody(output: BodyOutput, input: BodySpecInput): BodySpec {
         thickest: bore / THICKEST,
       }),
     },
-    material: readMaterial(material, "material"),
+    material: readMaterial(material, "material", input.material),
     theory,
     stations,
   };

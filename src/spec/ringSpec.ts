@@ -23,7 +23,7 @@ export interface OutlineCorner {
   readonly x: number;
   readonly y: number;
   /** Tangent of a quarter of the arc's angle, positive where it bends outward; straight without. */
-  readonly bulge?: number;
+  readonly bulge?: number | undefined;
 }
 
 /** What makes a section other than a rectangle; lengths in mm, angles in radians. */
