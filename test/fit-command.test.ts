@@ -137,8 +137,8 @@ describe.concurrent("camround fit", () => {
   test("names the thickest wall that fits cold and hot", async () => {
     const folder = ownFolder();
     const report = await camround(folder, ...args);
-    // Cold the groove is 5.2 mm deep; warm it has grown more than the ring.
-    expect(numbers(line(report, "thickest wall that fits"))[0]).toBe(5.2);
+    // Cold the groove is 5.2 mm deep, of which the wall's tolerance takes 0.05; warm it has grown more than the ring.
+    expect(numbers(line(report, "thickest wall that fits"))[0]).toBe(5.15);
   });
 
   test("takes the examples of ring and engine as they come", async () => {
