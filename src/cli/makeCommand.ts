@@ -60,7 +60,7 @@ function filesOf(plan: MakingPlan): FileSet {
   const { design } = metal;
   const options = { tolerance: making.tolerance, added };
   const outline = outlineOf(plan);
-  const sheets = renderTemplate(design, { ...options, page: making.page });
+  const sheets = renderTemplate(design, { added, page: making.page });
   const drawn = {
     "outline.dxf": dxf([
       { name: "OUTLINE", fits: [outline] },

@@ -25,6 +25,9 @@ const SHARE = 0.98;
 /** Coordinates in files are rounded to a millionth of a millimetre; that comes on top. */
 const ROUNDING = 1e-6;
 
+/** Radians at a time that are enough for counting. */
+const COARSE = 0.25;
+
 /** Any contour by a way of fitting. */
 export function fitContour<Piece>(
   contour: Contour,
@@ -48,6 +51,7 @@ export function fitContour<Piece>(
       integrateAlong(
         piece.curve,
         ({ curvature, speed }) => speed * Math.sqrt(Math.abs(curvature) / (8 * tolerance)),
+        COARSE,
       ),
     );
   }

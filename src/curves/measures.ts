@@ -12,15 +12,15 @@ export function runsOf(curve: Curve): [from: number, to: number][] {
   return bounds.slice(1).map((to, i) => [bounds[i], to]);
 }
 
-/** ∫ f dt along a curve, never across a jump of its curvature. */
-export function integrateAlong(curve: Curve, f: (point: CurvePoint) => number): number {
+/** ∫ f dt along a curve, never across a jump of its curvature; `panel` is the longest stretch taken at once, radians. */
+export function integrateAlong(curve: Curve, f: (point: CurvePoint) => number, panel = PANEL): number {
   let sum = 0;
   for (const [from, to] of runsOf(curve)) {
-    const panels = Math.max(1, Math.ceil((to - from) / PANEL));
-    const panel = (to - from) / panels;
+    const panels = Math.max(1, Math.ceil((to - from) / panel));
+    const length = (to - from) / panels;
     for (let k = 0; k < panels; k++) {
-      const start = from + k * panel;
-      sum += gaussIntegral(start, start + panel, (t) => f(curve.at(t)));
+      const start = from + k * length;
+      sum += gaussIntegral(start, start + length, (t) => f(curve.at(t)));
     }
   }
   return sum;

@@ -8,7 +8,7 @@ const FOUND = 1e-9;
 const SHRINKS = 0.3;
 
 /**
- * Finds where several residuals vanish, by Newton's method: slopes by central differences, brought up to date after each step from what
+ * Finds where several residuals vanish, by Newton's method: slopes by differences, brought up to date after each step from what
  * it showed (C. G. Broyden, Math. Comput. 19 (1965) 577–593; from memory) and taken anew where that is not enough; steps halved where they
  * make things worse.
  *
@@ -27,10 +27,8 @@ export function findRoot(
   const size = (values: readonly number[]) => Math.hypot(...values);
   const slopesAt = (unknowns: readonly number[], residual: readonly number[]) => {
     const columns = steps.map((step, k) => {
-      const moved = (sign: 1 | -1) =>
-        miss(unknowns.map((value, i) => (i === k ? value + sign * step : value)));
-      const [plus, minus] = [moved(1), moved(-1)];
-      return plus.map((value, i) => (value - minus[i]) / (2 * step));
+      const moved = miss(unknowns.map((value, i) => (i === k ? value + step : value)));
+      return moved.map((value, i) => (value - residual[i]) / step);
     });
     return residual.map((_, i) => columns.map((column) => column[i]));
   };

@@ -14,6 +14,9 @@ export interface RenderTemplateOptions extends FitOptions {
   id?: string;
 }
 
+/** Finer than any printer, mm. */
+const PRINTED = 0.01;
+
 /** As many sheets as anyone would glue together. */
 const MOST_SHEETS = 400;
 
@@ -22,7 +25,7 @@ const MOST_SHEETS = 400;
  * and inch. A ring larger than the sheet goes over several, which overlap by 10 mm and are glued at their crosses.
  *
  * @param ring a design
- * @param options sheet, title, prefix of ids, tolerance (mm), metal on the faces
+ * @param options sheet, title, prefix of ids, tolerance (mm, default 0.01), metal on the faces
  * @returns the sheets, row by row, each an SVG document of the sheet's size in which one user unit is 1 mm
  * @throws SpecError when an option is outside its range or the ring would need more than 400 sheets
  */
@@ -71,7 +74,7 @@ function drawingOf(ring: FreeBody, options: RenderTemplateOptions): string {
   const { height, y } = boundsOf(ring, options);
   const arm = Math.min(10, R / 8);
   return [
-    `<path class="ring" d="${cubicPath(outlineCubics(ring, options))}"/>`,
+    `<path class="ring" d="${cubicPath(outlineCubics(ring, { tolerance: PRINTED, ...options }))}"/>`,
     `<path class="bore" d="${circlePath(R)}"/>`,
     `<path class="axis" d="M0,${fixed(y)}v${fixed(height)}M${fixed(-arm)},0h${fixed(2 * arm)}"/>`,
   ].join("\n");
