@@ -47,14 +47,17 @@ const grey = (youngsModulus: number): Material => ({
   expansion: { temperature: [200, 400], value: [11.7e-6, 13e-6] },
 });
 
+/** EN 13906-1, table of moduli (from memory). */
+const SPRING_STEEL: Material = { youngsModulus: 206000, poissonRatio: 0.3, density: 7850 };
+
 /**
  * Presets by designation. The limits given are proof stresses (Rp0.2); where a standard's value was not at hand there is no limit, and
  * none is checked.
  *
  * Sources: EN 10088-1, tables of physical properties (martensitic stainless: moduli and expansions seen in a reprint, density from memory);
  * EN 1563:1997, informative annex (ductile irons: moduli and proof stresses seen in a reprint, density and expansion from memory); EN 1561,
- * annex (grey iron, middle of the range of its modulus, expansions, density; from memory); wire tables (chrome-silicon, 29.5e6 psi);
- * its density and all Poisson's ratios: common practice, no source; a plane-stress ring does not depend on the latter.
+ * annex (grey iron, middle of the range of its modulus, expansions, density; from memory); EN 13906-1
+ * (spring steels, from memory); wire tables (chrome-silicon, 29.5e6 psi); its density and all Poisson's ratios: common practice, no source; a plane-stress ring does not depend on the latter.
  */
 export const MATERIALS: Readonly<Record<string, Material>> = {
   "1.4112": MARTENSITIC,
@@ -66,4 +69,6 @@ export const MATERIALS: Readonly<Record<string, Material>> = {
   "EN-GJS-700-2": ductile(176000, 420, 7200),
   "EN-GJS-800-2": ductile(176000, 480, 7200),
   "EN-GJL-250": grey(110000),
+  "EN 10270-2 VDSiCr": SPRING_STEEL,
+  "EN 10089 51CrV4": SPRING_STEEL,
 };
