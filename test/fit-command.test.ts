@@ -1,4 +1,3 @@
-import { execFile } from "node:child_process";
 import {
   existsSync,
   mkdirSync,
@@ -15,6 +14,7 @@ import { parse } from "jsonc-parser";
 import { SaxesParser } from "saxes";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { designRing, engineFit, proposeRing, type RingSpecInput, spreadRing } from "../src/index.js";
+import { type Result, runNode } from "./programs.js";
 
 /** `camround fit` and `camround propose` as programs. */
 
@@ -39,23 +39,6 @@ function ownFolder(): string {
   const path = join(base, `test-${folders++}`);
   mkdirSync(path);
   return path;
-}
-
-interface Result {
-  status: number | string | null | undefined;
-  stdout: string;
-  stderr: string;
-}
-
-function runNode(cwd: string, args: string[]): Promise<Result> {
-  return new Promise((resolve) => {
-    execFile(
-      process.execPath,
-      args,
-      { cwd, encoding: "utf8", maxBuffer: 64 << 20 },
-      (error, stdout, stderr) => resolve({ status: error ? error.code : 0, stdout, stderr }),
-    );
-  });
 }
 
 async function camround(cwd: string, ...args: string[]): Promise<string> {

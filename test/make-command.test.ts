@@ -1,14 +1,11 @@
-import { execFile, spawnSync } from "node:child_process";
-import { createHash } from "node:crypto";
+import { spawnSync } from "node:child_process";
 import {
   chmodSync,
   existsSync,
-  lstatSync,
   mkdirSync,
   mkdtempSync,
   readdirSync,
   readFileSync,
-  readlinkSync,
   rmSync,
   statSync,
   symlinkSync,
@@ -21,6 +18,7 @@ import { parse } from "jsonc-parser";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { outlineArcs } from "../src/curves.js";
 import { planMaking } from "../src/index.js";
+import { type Result, runNode, snapshot } from "./programs.js";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const CLI = join(root, "dist/cli.js");
@@ -57,43 +55,6 @@ function ownFolder(): string {
   const path = join(base, `test-${folders++}`);
   mkdirSync(path);
   return path;
-}
-
-/**
- * Everything in a folder: modes, digests of contents, targets of links, and times of files, so that one written anew with the same content
- * shows.
- */
-function snapshot(folder: string, within = ""): Record<string, string> {
-  return Object.assign(
-    {},
-    ...readdirSync(join(folder, within)).map((name) => {
-      const path = join(within, name);
-      const whole = join(folder, path);
-      const stats = lstatSync(whole);
-      const mode = stats.mode.toString(8);
-      if (stats.isSymbolicLink()) return { [path]: `${mode} to ${readlinkSync(whole)}` };
-      if (stats.isDirectory()) return { [path]: mode, ...snapshot(folder, path) };
-      const digest = createHash("sha256").update(readFileSync(whole)).digest("hex").slice(0, 16);
-      return { [path]: `${mode} ${digest} at ${stats.mtimeMs}` };
-    }),
-  );
-}
-
-interface Result {
-  status: number | string | null | undefined;
-  stdout: string;
-  stderr: string;
-}
-
-function runNode(cwd: string, args: string[]): Promise<Result> {
-  return new Promise((resolve) => {
-    execFile(
-      process.execPath,
-      args,
-      { cwd, encoding: "utf8", maxBuffer: 64 << 20 },
-      (error, stdout, stderr) => resolve({ status: error ? error.code : 0, stdout, stderr }),
-    );
-  });
 }
 
 const camround = (cwd: string, ...args: string[]) => runNode(cwd, [CLI, ...args]);

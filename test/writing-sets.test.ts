@@ -1,4 +1,3 @@
-import { createHash } from "node:crypto";
 import {
   existsSync,
   lstatSync,
@@ -6,7 +5,6 @@ import {
   mkdtempSync,
   readdirSync,
   readFileSync,
-  readlinkSync,
   rmSync,
   symlinkSync,
   writeFileSync,
@@ -16,6 +14,7 @@ import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { InputError } from "../src/cli/inputError.js";
 import { type FileSet, writeSet } from "../src/cli/writeSet.js";
+import { snapshot } from "./programs.js";
 
 let base: string;
 beforeEach(() => {
@@ -24,26 +23,6 @@ beforeEach(() => {
 afterEach(() => rmSync(base, { recursive: true, force: true }));
 
 const at = (...path: string[]) => join(base, ...path);
-
-/**
- * Everything in a folder: modes, digests of contents, targets of links, and times of files, so that one written anew with the same content
- * shows.
- */
-function snapshot(folder: string, within = ""): Record<string, string> {
-  return Object.assign(
-    {},
-    ...readdirSync(join(folder, within)).map((name) => {
-      const path = join(within, name);
-      const whole = join(folder, path);
-      const stats = lstatSync(whole);
-      const mode = stats.mode.toString(8);
-      if (stats.isSymbolicLink()) return { [path]: `${mode} to ${readlinkSync(whole)}` };
-      if (stats.isDirectory()) return { [path]: mode, ...snapshot(folder, path) };
-      const digest = createHash("sha256").update(readFileSync(whole)).digest("hex").slice(0, 16);
-      return { [path]: `${mode} ${digest} at ${stats.mtimeMs}` };
-    }),
-  );
-}
 
 /** Refused as the user's to mend, in one line that names the flag and the folder, with nothing changed. */
 function expectRefused(folder: string, files: FileSet, force: boolean, ...words: string[]) {

@@ -1,5 +1,6 @@
-import { lineArcs, outlineArcs } from "../curves/arcs.js";
+import { type Arc, lineArcs, outlineArcs } from "../curves/arcs.js";
 import { outlinePoints } from "../curves/chords.js";
+import type { CurveFit } from "../curves/fitContour.js";
 import { camCsv, coilingCsv, endsCsv, outlineCsv } from "../files/csv.js";
 import { dxf } from "../files/dxf.js";
 import { type MakingPlan, planMaking } from "../making/planMaking.js";
@@ -26,11 +27,15 @@ export function makeCommand(file: string | undefined, flags: MakeFlags): void {
   if (out === undefined || out.trim() === "")
     throw new InputError("--out must name the folder for the files");
   const plan = planMaking(specFrom(file, specFlags(rest)), makingFrom(makingFile, rest));
-  const files = filesOf(plan);
+  const { making, metal, added } = plan;
+  const outline = outlineArcs(metal.design, { tolerance: making.tolerance, added });
+  const files = filesOf(plan, outline);
   writeSet(out, files, force);
   const names = Object.keys(files);
   const others = leftOver(out, files, OPTIONAL);
-  process.stdout.write(json ? `${JSON.stringify(asData(plan, names, others))}\n` : told(out, files, others));
+  process.stdout.write(
+    json ? `${JSON.stringify(asData(plan, outline, names, others))}\n` : told(out, files, others),
+  );
 }
 
 /** Files that not every ring has; of another ring they would mislead. */
@@ -43,23 +48,23 @@ function told(out: string, files: FileSet, others: readonly string[]): string {
 }
 
 /** The plan without the arrays of the design, which `design --json` prints. */
-function asData(plan: MakingPlan, files: readonly string[], others: readonly string[]) {
+function asData(
+  plan: MakingPlan,
+  { pieces, deviation, tolerance }: CurveFit<Arc>,
+  files: readonly string[],
+  others: readonly string[],
+) {
   const { design, ...metal } = plan.metal;
   const { spec, load, stress, warnings } = design;
-  const { pieces, deviation, tolerance } = outlineOf(plan);
   const outline = { pieces: pieces.length, deviation, tolerance };
   return { spec, files, others, load, stress, warnings, outline, ...plan, metal };
 }
 
-const outlineOf = ({ making, metal, added }: MakingPlan) =>
-  outlineArcs(metal.design, { tolerance: making.tolerance, added });
-
 /** Every file of the set, in the order of the work. */
-function filesOf(plan: MakingPlan): FileSet {
+function filesOf(plan: MakingPlan, outline: CurveFit<Arc>): FileSet {
   const { making, metal, added, coiling, cam, gap, heatSet } = plan;
   const { design } = metal;
   const options = { tolerance: making.tolerance, added };
-  const outline = outlineOf(plan);
   const sheets = renderTemplate(design, { added, page: making.page });
   const drawn = {
     "outline.dxf": dxf([

@@ -1,4 +1,5 @@
-import { PROPOSAL_NOTES, type Proposal, proposeRing, type RingOrder } from "../fit/proposeRing.js";
+import type { RingOrder } from "../fit/orderSchema.js";
+import { PROPOSAL_NOTES, type Proposal, proposeRing } from "../fit/proposeRing.js";
 import { CAUTIONS } from "./cautions.js";
 import { InputError } from "./inputError.js";
 import { block, inMicrometres, millimetres, newtons, type Row } from "./layout.js";

@@ -78,23 +78,31 @@ export function pointOnFace(rho: number, tangent: number, offset: number, delta:
   ];
 }
 
+/** What a march along a ring from its right end to its left one needs. */
+export function marchedRing({ spec, free, installed, ends, wall }: BandedRing) {
+  const a = spec.section.radialThickness;
+  const thicknessAt = (at: number) => wallAt(a, wall, at).thickness;
+  return {
+    /** Nominal wall, outer radius when closed, mm; index of the right end. */
+    a,
+    R: installed.outerRadius,
+    last: free.curvature.length - 1,
+    law: forwardLaw(spec, installed.centroidRadius),
+    /** From the right end to the left one. */
+    pieces: intervals({ arcLength: free.arcLength, curvature: free.curvature, nominal: a, wall }).reverse(),
+    /** A point of an end face from the end of the line. */
+    onFace: (at: number, tangent: number, offset: number) =>
+      pointOnFace(1 / free.curvature[at], tangent, offset, ends.faceToNormal),
+    thicknessAt,
+    /** Of mid wall outward of the line. */
+    midWall: (at: number) => (a - thicknessAt(at)) / 2,
+  };
+}
+
 /** Marches along the ring from right to left, x along the pull; pull in N, tangent at the right end in radians. */
 export function bandMarch(ring: BandedRing): (unknowns: Pair) => March {
-  const { spec, free, installed, ends, wall } = ring;
-  const { radialThickness: a } = spec.section;
-  const law = forwardLaw(spec, installed.centroidRadius);
-  const R = installed.outerRadius;
-  const last = free.curvature.length - 1;
-  const pieces = intervals({
-    arcLength: free.arcLength,
-    curvature: free.curvature,
-    nominal: a,
-    wall,
-  }).reverse();
-
-  const onFace = (at: number, tangent: number, offset: number) =>
-    pointOnFace(1 / free.curvature[at], tangent, offset, ends.faceToNormal);
-  const midWall = (at: number) => (a - wallAt(a, wall, at).thickness) / 2;
+  const { wall } = ring;
+  const { a, R, last, law, pieces, onFace, midWall } = marchedRing(ring);
 
   return ([pull, rightTangent]) => {
     const rightCorner = onFace(last, rightTangent, a / 2);

@@ -1,6 +1,5 @@
-import { forwardLaw, shearSlope } from "../elastica/forwardLaw.js";
-import { intervals } from "../elastica/ringTables.js";
-import { pointOnFace } from "../ends/band.js";
+import { shearSlope } from "../elastica/forwardLaw.js";
+import { marchedRing } from "../ends/band.js";
 import type { CutRing } from "../ends/cutRing.js";
 import type { Point } from "../numeric/point.js";
 import { integrateAdaptive } from "../numeric/rungeKutta.js";
@@ -37,20 +36,8 @@ export interface OpenShape {
  * @returns the shape for a load and a tangent at the right end, radians
  */
 export function openMarch(ring: CutRing): (load: EndLoad, rightTangent: number) => OpenShape {
-  const { spec, free, installed, ends, wall } = ring;
-  const a = spec.section.radialThickness;
-  const law = forwardLaw(spec, installed.centroidRadius);
-  const R = installed.outerRadius;
-  const last = free.curvature.length - 1;
-  const pieces = intervals({
-    arcLength: free.arcLength,
-    curvature: free.curvature,
-    nominal: a,
-    wall,
-  }).reverse();
-  const onFace = (at: number, tangent: number, offset: number) =>
-    pointOnFace(1 / free.curvature[at], tangent, offset, ends.faceToNormal);
-  const thicknessAt = (at: number) => wallAt(a, wall, at).thickness;
+  const { free, wall } = ring;
+  const { a, R, last, law, pieces, onFace, thicknessAt, midWall } = marchedRing(ring);
 
   return ({ force: [fx, fy], couple, offset }, rightTangent) => {
     const point = onFace(last, rightTangent, offset);
@@ -104,8 +91,8 @@ export function openMarch(ring: CutRing): (load: EndLoad, rightTangent: number) 
       }),
       inner,
       middles: {
-        right: onFace(last, rightTangent, (a - thicknessAt(last)) / 2),
-        left: onLeft((a - thicknessAt(0)) / 2),
+        right: onFace(last, rightTangent, midWall(last)),
+        left: onLeft(midWall(0)),
       },
     };
   };

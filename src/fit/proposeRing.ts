@@ -1,58 +1,17 @@
-import * as v from "valibot";
 import { conformability } from "../assess/conformability.js";
 import { designRing } from "../design/designRing.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import { SpecError } from "../spec/error.js";
-import { positive, quantity, wholeNumber } from "../spec/fields.js";
 import { parse } from "../spec/issues.js";
 import { growthAt } from "../spec/materialAt.js";
 import type { Material } from "../spec/materials.js";
 import { readMaterial } from "../spec/readMaterial.js";
 import type { RingSpec } from "../spec/ringSpec.js";
-import { someMaterial } from "../spec/schema.js";
-import { heatSchema, pistonSchema } from "./fitSchema.js";
 import { type GrooveFit, grooveClearances } from "./grooveFit.js";
 import { growthOf } from "./growth.js";
 import { GAP_RULES, hotRing } from "./hotRing.js";
+import { type Order, orderSchema, type RingOrder } from "./orderSchema.js";
 import { spreadRing } from "./spreadRing.js";
-
-const somePressure = positive("pressure", "contact pressure");
-
-const orderSchema = v.strictObject({
-  bore: quantity("length", { min: 1, max: 10000 }, "nominal bore diameter"),
-  piston: pistonSchema,
-  materials: v.pipe(
-    v.array(someMaterial, "must be a list of materials"),
-    v.minLength(1, "must have at least one material"),
-    v.maxLength(50, "must have at most 50 materials"),
-  ),
-  closedGap: v.optional(quantity("length", { min: 0, max: 10000 }, "closed gap, cold")),
-  duty: v.optional(
-    v.picklist(
-      GAP_RULES.map(({ duty }) => duty),
-      `must be one of ${GAP_RULES.map(({ duty }) => `"${duty}"`).join(", ")}`,
-    ),
-  ),
-  stock: v.optional(
-    v.pipe(
-      v.array(
-        v.strictObject({
-          radialThickness: positive("length", "wall"),
-          axialHeight: positive("length", "height"),
-        }),
-        "must be a list of wires",
-      ),
-      v.minLength(1, "must have at least one wire"),
-      v.maxLength(500, "must have at most 500 wires"),
-    ),
-  ),
-  contactPressure: v.optional(v.strictTuple([somePressure, somePressure], "must be [smallest, largest]")),
-  axialClearance: v.optional(positive("length", "between ring and groove, for a height made to fit")),
-  heat: v.optional(heatSchema),
-  most: v.optional(wholeNumber(1, 100, "proposals wanted"), 5),
-});
-
-export type RingOrder = v.InferInput<typeof orderSchema>;
 
 /** One limit, with what the proposal reaches. */
 export interface LimitMet {
@@ -161,7 +120,6 @@ function bestOf(candidates: readonly Candidate[], order: Order) {
   return last;
 }
 
-type Order = v.InferOutput<typeof orderSchema>;
 type Section = { radialThickness: number; axialHeight: number };
 
 function closedGapOf({ closedGap, duty, bore }: Order): number {

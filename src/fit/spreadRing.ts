@@ -1,8 +1,6 @@
 import * as v from "valibot";
 import type { RingDesign } from "../design/ringDesign.js";
-import { curvatureAfter, yieldCurvature } from "../making/springback.js";
 import { findRoot } from "../numeric/newton.js";
-import { curvedSection, isProfiled } from "../section/curvedSection.js";
 import { secondMoment } from "../section/rectangle.js";
 import { wallAt } from "../section/wall.js";
 import { SpecError } from "../spec/error.js";
@@ -11,6 +9,7 @@ import { parse } from "../spec/issues.js";
 import { type FibreStress, fibreStresses } from "../stress/fibreStress.js";
 import { inscribedCircle } from "./inscribedCircle.js";
 import { type OpenShape, openMarch } from "./openMarch.js";
+import { setLeft } from "./setLeft.js";
 
 /** How the ring is spread: tips pulled apart by hand, bent open by ring pliers that grip its ends, or riding on the piston on thin plates. */
 export type SpreadBy = "hand" | "pliers" | "plates";
@@ -234,27 +233,4 @@ function spreadOf(
     x: placed.map(([x]) => x),
     y: placed.map(([, y]) => y),
   };
-}
-
-/** How much wider the free gap stays, mm; `bending` from the right end to the left one, 1/mm. */
-function setLeft({ spec, free, wall }: RingDesign, bending: readonly number[], yieldStress: number): number {
-  const { section, material } = spec;
-  const { radialThickness: a, axialHeight: h } = section;
-  const last = free.theta.length - 1;
-  const profiled = isProfiled(section) ? curvedSection(a, h, section).properties : undefined;
-  const left = free.curvature.map((_, i) => {
-    const { thickness, slotted } = wallAt(a, wall, i);
-    const bends = profiled ? Math.sqrt((12 * profiled.inPlane) / profiled.area) : (slotted?.net ?? thickness);
-    return curvatureAfter(
-      bending[last - i],
-      yieldCurvature({ yieldStress, youngsModulus: material.youngsModulus, thickness: bends }),
-    );
-  });
-  const level = (free.y[0] + free.y[last]) / 2;
-  let set = 0;
-  for (let i = 0; i < last; i++) {
-    const at = (k: number) => -left[k] * (level - free.y[k]);
-    set += ((at(i) + at(i + 1)) / 2) * (free.arcLength[i + 1] - free.arcLength[i]);
-  }
-  return set;
 }
