@@ -111,6 +111,10 @@ describe.skipIf(!installed).each(CASES.map((one, k) => ({ ...one, k })))(
       const turning = 4 * Math.PI;
       const rounding = 0.5e-6;
       const area = (tolerance * exact.length) / 10 + rounding * exact.length;
+      const [dL, dA] = [found.length - exact.length, found.area - exact.area].map((off) =>
+        off.toExponential(1),
+      );
+      console.log(`${CASES[k].name}, ${tolerance} mm: length off by ${dL} mm, area by ${dA} mm²`);
       expect(Math.abs(found.area - exact.area)).toBeLessThan(area);
       const length = (tolerance * turning) / 10 + rounding * Math.sqrt(found.vertices);
       expect(Math.abs(found.length - exact.length)).toBeLessThan(length);
