@@ -38,16 +38,8 @@ export function ringOfCurvature(
   curvature: number | ((theta: number) => number),
 ): GivenRing {
   const spec = readBodySpec(body);
-  const { section } = spec;
-  const { centroidLimit, centroidRadius } = closedGeometry(
-    spec.bore,
-    section.radialThickness,
-    spec.closedGap,
-  );
-  const wall = wallAlong(section.radialThickness, section.wall, section.slots, centroidLimit, centroidRadius);
-  const stations = halfStations(centroidLimit, spec.stations, wall.breaks);
+  const { wall, stations, bars } = closedBody(spec);
   const theta = joined({ left: stations.theta, right: stations.theta }, -1);
-  const bars = barsAlong(spec, centroidRadius, wall, stations);
   const at = typeof curvature === "function" ? curvature : () => curvature;
   const values = theta.map((angle) => {
     const value = at(angle);
@@ -61,6 +53,16 @@ export function ringOfCurvature(
   return {
     spec,
     free: { theta, curvature: values },
-    ...(!wall.plain && { wall: wallStations(bars, section.slots) }),
+    ...(!wall.plain && { wall: wallStations(bars, spec.section.slots) }),
   };
+}
+
+/** Geometry, wall and stations of a ring closed in its bore. */
+export function closedBody(spec: GivenRing["spec"] & { readonly stations: number }) {
+  const { radialThickness, wall: shape, slots } = spec.section;
+  const geometry = closedGeometry(spec.bore, radialThickness, spec.closedGap);
+  const { centroidLimit, centroidRadius } = geometry;
+  const wall = wallAlong(radialThickness, shape, slots, centroidLimit, centroidRadius);
+  const stations = halfStations(centroidLimit, spec.stations, wall.breaks);
+  return { geometry, wall, stations, bars: barsAlong(spec, centroidRadius, wall, stations) };
 }

@@ -37,11 +37,9 @@ export function freeHalfRing(
   { laws, shearSlope }: HalfBar,
   unitForce: number,
 ): HalfRing {
-  const { theta, cosine, sine } = stations;
-  const count = theta.length;
+  const count = stations.theta.length;
   const curvature = new Array<number>(count);
   const shortening = new Array<number>(count);
-  const turning = new Array<number>(count);
   const closedCurvature = 1 / r;
   let guess = (1 - unitForce * r * r * forces.moment[0] * laws[0].flexibility) / r;
   let [before, twoBefore] = [guess, guess];
@@ -55,11 +53,29 @@ export function freeHalfRing(
     // Continue the parabola through the last three stations, once there are three.
     guess = i > 1 ? 3 * (kappa0 - before) + twoBefore : kappa0;
     [twoBefore, before] = [before, kappa0];
-    const arcPerAngle = r / law.stretch(moment, normal, kappa0);
     curvature[i] = kappa0;
-    shortening[i] = arcPerAngle - r;
-    turning[i] = kappa0 * arcPerAngle - 1;
+    shortening[i] = r / law.stretch(moment, normal, kappa0) - r;
   }
+  return halfRingOf(r, stations, curvature, shortening);
+}
+
+/**
+ * The half ring of a free curvature.
+ *
+ * @param r radius of the closed ring's line, mm
+ * @param stations of the half ring
+ * @param curvature there, 1/mm
+ * @param shortening free arc length less r to a radian of the closed ring, mm
+ */
+export function halfRingOf(
+  r: number,
+  stations: Stations,
+  curvature: number[],
+  shortening: number[],
+): HalfRing {
+  const { theta, cosine, sine } = stations;
+  const count = theta.length;
+  const turning = curvature.map((kappa0, i) => kappa0 * (shortening[i] + r) - 1);
   const arcLength = integralFromBack(shortening, stations);
   const tangent = integralFromBack(turning, stations);
   const cosTangent = new Array<number>(count);

@@ -1,0 +1,89 @@
+import type { Closure } from "../contact/closeInBore.js";
+import { closedBody, type GivenRing } from "../contact/givenRing.js";
+import type { RingDesign } from "../design/ringDesign.js";
+import { meanFlexibility } from "../design/variation.js";
+import { warningsFor } from "../design/warnings.js";
+import { freeEnds } from "../ends/ends.js";
+import type { InstalledRing } from "../forces/installedRing.js";
+import { derivative } from "../numeric/finiteDifference.js";
+import { interpolateTable } from "../numeric/interpolateTable.js";
+import { joinHalves } from "../shape/freeRing.js";
+import { halfRingOf } from "../shape/halfRing.js";
+import { freeGap, freeOutline } from "../shape/outline.js";
+import { slotOutlines } from "../shape/slotOutlines.js";
+import type { BodySpec } from "../spec/ringSpec.js";
+import { closingStress } from "../stress/closing.js";
+
+/**
+ * A ring of given free curvature with all that a design has: shape, outline, ends, the closed ring's forces, stress.
+ *
+ * @param ring its free curvature
+ * @param body its spec
+ * @param closure the ring closed in its own bore
+ * @param tangentialForce as a tape shows it, N
+ */
+export function asDesign(
+  ring: GivenRing,
+  body: BodySpec,
+  closure: Closure,
+  tangentialForce: number,
+): RingDesign {
+  const { section, closedGap } = body;
+  const { radialThickness: a, axialHeight: h, slots } = section;
+  const { geometry, stations, wall, bars } = closedBody(body);
+  const { outerRadius: R, centroidRadius: r, faceToNormal } = geometry;
+  const { theta, curvature } = ring.free;
+  const last = stations.theta.length - 1;
+  // The line hardly stretches on closing: its middle carries M/r against −M/r.
+  const half = (values: number[]) => halfRingOf(r, stations, values, values.map(() => 0));
+  const halves = { left: half(curvature.slice(0, last + 1).reverse()), right: half(curvature.slice(last)) };
+  const walls = { left: bars.left.walls, right: bars.right.walls };
+  const endWall = { left: walls.left[last].thickness, right: walls.right[last].thickness };
+  const gap = freeGap(halves, { left: (a - endWall.left) / 2, right: (a - endWall.right) / 2 }, faceToNormal);
+  const free = joinHalves(halves, theta, gap);
+  const tangents = { left: halves.left.tangent[last], right: halves.right.tangent[last] };
+  const ends = freeEnds(tangents, geometry, (endWall.left + endWall.right) / 2, closedGap);
+  const outline = freeOutline(halves, walls, stations.theta, geometry, closedGap, faceToNormal);
+  const installed = closedRing(closure, theta, R, r);
+  const closing = closingStress(body, installed, curvature, ring.wall);
+  const contactPressure = tangentialForce / (R * h);
+  const once = theta.map((_, i) => i).filter((i) => i === 0 || theta[i] !== theta[i - 1]);
+  const spec: RingDesign["spec"] = {
+    ...body,
+    load: { freeGap: gap },
+    pressure: {
+      shape: "sampled",
+      angle: once.map((i) => theta[i]),
+      relative: once.map((i) => installed.pressure[i] / contactPressure),
+    },
+  };
+  return {
+    spec,
+    stiffnessParameter: tangentialForce * r * r * meanFlexibility(bars, stations),
+    load: { tangentialForce, contactPressure, freeGap: gap, balance: 0, balanceSine: 0 },
+    installed,
+    free,
+    outline: slots
+      ? { ...outline, slots: slotOutlines(slots, free, (at) => wall.at(at, at).thickness, R - r) }
+      : outline,
+    ends,
+    ...(ring.wall && { wall: ring.wall }),
+    stress: { closing },
+    warnings: warningsFor(spec, r, closing, undefined),
+  };
+}
+
+/** The contact's forces at the ring's stations. */
+function closedRing({ theta, pressure, moment }: Closure, wanted: number[], R: number, r: number): InstalledRing {
+  const slope = derivative(moment, theta[1] - theta[0]);
+  const at = (values: readonly number[]) => interpolateTable(theta, values, wanted);
+  return {
+    centroidRadius: r,
+    outerRadius: R,
+    theta: wanted,
+    pressure: at(pressure),
+    moment: at(moment),
+    normal: at(moment.map((M) => -M / r)),
+    shear: at(slope.map((value) => -value / r)),
+  };
+}

@@ -1,0 +1,135 @@
+import { closeInBore } from "../contact/closeInBore.js";
+import type { SectionLine } from "../curves/ringFaces.js";
+import type { RingDesign } from "../design/ringDesign.js";
+import { tapeTest } from "../gauge/tapeTest.js";
+import { interpolateTable } from "../numeric/interpolateTable.js";
+import { SpecError } from "../spec/error.js";
+import { alignedDeviation } from "./alignedDeviation.js";
+import { asDesign } from "./asDesign.js";
+import type { Scan } from "./ringFromScan.js";
+
+export interface ComparisonOptions {
+  /** Share of the known error that is taken out at once, above 0 to 1. Default 1; less where the machine does not repeat itself. */
+  gain?: number;
+  /** The ring that the machine was told to make, where that was not the drawing: the last correction's `ring`. */
+  commanded?: RingDesign;
+}
+
+/** A value of the ring as drawn and as made. */
+export interface DrawnAndMade {
+  readonly drawn: number;
+  readonly made: number;
+}
+
+/** What to tell the machine the next time. */
+export interface Correction {
+  /** The ring to be told: for `coiling`, `camTurning`, `planMaking`. */
+  readonly ring: RingDesign;
+  /** Change of the free curvature at each station, 1/mm; nil where the measurement does not tell. */
+  readonly curvature: number[];
+  /** Bend radius of the line as told before and from now on, mm. */
+  readonly bendRadius: { readonly before: number[]; readonly now: number[] };
+  /** How far the outer face moves outward on a cam, the shapes laid over each other, mm. */
+  readonly lift: number[];
+  /** Share of the ring over which the error is larger than the measurement's band. */
+  readonly known: number;
+}
+
+/** A ring as made beside its drawing. Arrays at the drawing's stations; mm, N, MPa, radians. */
+export interface Comparison {
+  readonly theta: number[];
+  /** Free curvature as made less that as drawn, 1/mm. */
+  readonly curvature: number[];
+  /** Half the measurement's band of it. */
+  readonly band: number[];
+  /** Outer face as made outward of that as drawn, laid over each other as well as can be. */
+  readonly deviation: number[];
+  readonly largestDeviation: number;
+  /** Contact pressure in the round bore. */
+  readonly pressure: { readonly drawn: number[]; readonly made: number[]; readonly band: number[] };
+  readonly tangentialForce: DrawnAndMade;
+  readonly freeGap: DrawnAndMade;
+  /** Light-tight share of the circumference in the round bore. */
+  readonly contactShare: DrawnAndMade;
+  readonly correction: Correction;
+}
+
+/**
+ * A ring as made against the ring as drawn, and what to change on the machine.
+ *
+ * A machine that bent 1/mm too much is told to bend as much less, by the part of the error that stands out of the measurement's band:
+ * Δκ·(1 − (band/Δκ)²), nothing within it. The pressure as made depends on more than that, on wall, modulus and gap.
+ *
+ * @param made from `ringFromScan`, or any design, then without a band
+ * @param drawn the design
+ * @param options gain, and what the machine was told
+ * @throws SpecError for a gain out of range, or rings of different bores
+ *
+ * @example
+ * const { correction } = compareRings(ringFromScan(points, { spec }), designRing(spec));
+ * coiling(correction.ring).table; // for the next ring
+ */
+export function compareRings(
+  made: RingDesign & { readonly scan?: Pick<Scan, "band" | "light"> },
+  drawn: RingDesign,
+  options: ComparisonOptions = {},
+): Comparison {
+  const { gain = 1, commanded = drawn } = options;
+  if (!(typeof gain === "number" && gain > 0 && gain <= 1)) throw new SpecError("gain", gain, "must be above 0 to 1");
+  if (made.spec.bore !== drawn.spec.bore) {
+    throw new SpecError("made.spec.bore", made.spec.bore, `must be that of the drawing, ${drawn.spec.bore} mm`);
+  }
+  const { theta } = drawn.free;
+  // By share of the length: ends are compared with ends.
+  const scale = made.free.theta[made.free.theta.length - 1] / theta[theta.length - 1];
+  const places = theta.map((angle) => scale * angle);
+  const at = (values: readonly number[]) => interpolateTable(made.free.theta, values, places);
+  const none = made.free.theta.map(() => 0);
+  const band = at(made.scan?.band.curvature ?? none);
+  const curvature = at(made.free.curvature).map((value, i) => value - drawn.free.curvature[i]);
+  const line = { x: at(made.free.x), y: at(made.free.y), tangent: at(made.free.tangent) };
+  const deviation = alignedDeviation(outerFace(line, made), outerFace(drawn.free, drawn));
+  const known = curvature.map((value, i) => Math.abs(value) > band[i]);
+  const change = curvature.map((value, i) => (known[i] ? -gain * value * (1 - (band[i] / value) ** 2) : 0));
+  const told = corrected(commanded, change);
+  return {
+    theta,
+    curvature,
+    band,
+    deviation,
+    largestDeviation: Math.max(...deviation.map(Math.abs)),
+    pressure: { drawn: drawn.installed.pressure, made: at(made.installed.pressure), band: at(made.scan?.band.pressure ?? none) },
+    tangentialForce: { drawn: tapeTest(drawn).force, made: made.load.tangentialForce },
+    freeGap: { drawn: drawn.free.gap, made: made.free.gap },
+    contactShare: {
+      drawn: closeInBore(drawn).contactShare,
+      made: (made.scan?.light.closure ?? closeInBore(made)).contactShare,
+    },
+    correction: {
+      ring: told,
+      curvature: change,
+      bendRadius: {
+        before: commanded.free.curvature.map((value) => 1 / value),
+        now: told.free.curvature.map((value) => 1 / value),
+      },
+      lift: alignedDeviation(told.free, commanded.free),
+      known: known.filter((yes) => yes).length / known.length,
+    },
+  };
+}
+
+function outerFace({ x, y, tangent }: SectionLine, { spec }: RingDesign): SectionLine {
+  const offset = spec.section.radialThickness / 2;
+  return {
+    x: x.map((value, i) => value + offset * Math.sin(tangent[i])),
+    y: y.map((value, i) => value - offset * Math.cos(tangent[i])),
+    tangent,
+  };
+}
+
+/** The commanded ring with its curvature changed. */
+function corrected(commanded: RingDesign, change: readonly number[]): RingDesign {
+  const curvature = commanded.free.curvature.map((value, i) => value + change[i]);
+  const ring = { ...commanded, free: { theta: commanded.free.theta, curvature } };
+  return asDesign(ring, commanded.spec, closeInBore(ring), tapeTest(ring).force);
+}
