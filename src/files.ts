@@ -1,3 +1,4 @@
 // Files for machines and tables.
-export { camCsv, coilingCsv, endsCsv, outlineCsv } from "./files/csv.js";
+export { camCsv, coilingCsv, correctionCsv, endsCsv, outlineCsv } from "./files/csv.js";
 export { type DxfLayer, dxf } from "./files/dxf.js";
+export { readScanCsv, type ScanTable } from "./files/scanCsv.js";

@@ -72,6 +72,9 @@ export { curvatureAfter, curvatureBefore, type SpringbackWire, yieldCurvature } 
 export type { Point } from "./numeric/point.js";
 // Proof
 export { type ClosureProof, proveClosure } from "./proof/proveClosure.js";
+// The ring as measured
+export { type Comparison, type ComparisonOptions, compareRings } from "./scan/compareRings.js";
+export { ringFromScan, type Scan, type ScannedRing, type ScanOptions } from "./scan/ringFromScan.js";
 export type { WallStations } from "./section/wall.js";
 export type { FreeRing } from "./shape/freeRing.js";
 export type { Outline } from "./shape/outline.js";

@@ -198,6 +198,37 @@ An order:
     )
     .action(async (file, flags) => (await import("./proposeCommand.js")).proposeCommand(file, flags));
 
+  const scan = quiet(program.command("scan"))
+    .description(
+      "A ring as measured: force, gap and light from points of it, against the drawing; what to change.",
+    )
+    .argument(
+      "<POINTS.csv>",
+      "points of the free ring; the first line names the columns: x_mm,y_mm or angle_deg,radius_mm",
+    )
+    .option(
+      "--spec <SPEC.json>",
+      "the ring that it should be; with a load it is also the drawing to compare with",
+    )
+    .option("--noise <length>", "standard deviation of the points, if it is known")
+    .option("--length <by>", "closed gap by the spec (default) or by the outermost points")
+    .option("--mirrored", "the ring lay the other way up")
+    .option("--sensitivity <length>", "narrowest slit that shows light; 0.002 mm if not given")
+    .option("--svg <file>", "also draw deviation, pressure and correction")
+    .option("--correction <file>", "also write what to change along the ring, as a table")
+    .option("--json", "print the ring as JSON instead of the report");
+  for (const { flag, value, help } of SPEC_FLAGS) scan.option(`--${flag} <${value}>`, help);
+  scan
+    .addHelpText(
+      "after",
+      `
+Points may come in any order, place and direction, of the outer face or of the whole outline; units are in, mm, um, thou …, deg, rad.
+
+Example:
+  $ camround scan points.csv --spec ring.json --svg scan.svg --correction next.csv`,
+    )
+    .action(async (file, flags) => (await import("./scanCommand.js")).scanCommand(file, flags));
+
   quiet(program.command("example"))
     .description("Print a commented spec to start from.")
     .action(() => void process.stdout.write(EXAMPLE_SPEC));

@@ -3,6 +3,7 @@ import type { OutlinePoints } from "../curves/chords.js";
 import type { CamTurning } from "../making/camTurning.js";
 import type { CoilingTable } from "../making/coiling.js";
 import type { GapCutting } from "../making/gapCutting.js";
+import type { Comparison } from "../scan/compareRings.js";
 
 /**
  * Tables as comma-separated values: a first line with names and units, a full stop in decimals, a line feed at the end of each line. The same text
@@ -88,5 +89,19 @@ export function endsCsv({ setups, faceLength }: GapCutting): string {
     ["parallel_cutter_closed_gap_outer_mm", each(({ parallelCutter }) => parallelCutter.gapOuter)],
     ["parallel_cutter_closed_gap_inner_mm", each(({ parallelCutter }) => parallelCutter.gapInner)],
     ["parallel_cutter_to_file_mm", each(({ parallelCutter }) => parallelCutter.toFile)],
+  ]);
+}
+
+/** What to change on the machine: bend radius along the wire, and the cam's lift. */
+export function correctionCsv({ theta, curvature, band, correction }: Comparison): string {
+  const { ring, bendRadius, lift } = correction;
+  return table([
+    ["angle_from_back_deg", degrees(theta)],
+    ["wire_length_mm", ring.free.arcLength],
+    ["curvature_error_per_mm", curvature, 9],
+    ["curvature_band_per_mm", band, 9],
+    ["bend_radius_before_mm", bendRadius.before],
+    ["bend_radius_now_mm", bendRadius.now],
+    ["cam_lift_change_mm", lift],
   ]);
 }

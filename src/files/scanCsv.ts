@@ -45,11 +45,14 @@ export function readScanCsv(text: string): ScanTable {
   const points: Point[] = [];
   const lines: number[] = [];
   dsvFormat(delimiter).parseRows(body, (row, i) => {
-    if (i <= headLine || (i - headLine - 1) % every !== 0 || !isData(row[0].trim() || row.slice(1).join(""))) return;
+    if (i <= headLine || (i - headLine - 1) % every !== 0 || !isData(row[0].trim() || row.slice(1).join("")))
+      return;
     const [one, other] = wanted.map(({ index, scale, name }) => {
       const given = row[index] ?? "";
-      const value = given.trim() === "" ? Number.NaN : Number(delimiter === "," ? given : given.replace(",", "."));
-      if (!Number.isFinite(value)) throw new SpecError(`line ${i + 1}`, given, `must have a finite number in column ${name}`);
+      const value =
+        given.trim() === "" ? Number.NaN : Number(delimiter === "," ? given : given.replace(",", "."));
+      if (!Number.isFinite(value))
+        throw new SpecError(`line ${i + 1}`, given, `must have a finite number in column ${name}`);
       return value * scale;
     });
     points.push(wanted[0].part === "x" ? [one, other] : [other * Math.cos(one), other * Math.sin(one)]);
@@ -69,7 +72,11 @@ function columnsOf(names: readonly string[], line: number) {
     const units: Record<string, number> = UNITS[part === "angle" ? "angle" : "length"];
     const known = unit.replace("μ", "µ");
     if (!Object.hasOwn(units, known)) {
-      throw new SpecError(`line ${line}`, name, `must have a known unit after the low line: ${Object.keys(units).join(", ")}`);
+      throw new SpecError(
+        `line ${line}`,
+        name,
+        `must have a known unit after the low line: ${Object.keys(units).join(", ")}`,
+      );
     }
     return [{ part: part as Part, index, scale: units[known], name: name.trim() }];
   });
@@ -78,7 +85,8 @@ function columnsOf(names: readonly string[], line: number) {
     return columns.length === parts.length ? columns : undefined;
   };
   const columns = pick("x", "y") ?? pick("angle", "radius");
-  if (!columns) throw new SpecError(`line ${Math.max(1, line)}`, names.join(","), `must name the columns, as ${EXAMPLE}`);
+  if (!columns)
+    throw new SpecError(`line ${Math.max(1, line)}`, names.join(","), `must name the columns, as ${EXAMPLE}`);
   return columns;
 }
 

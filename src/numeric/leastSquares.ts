@@ -39,7 +39,9 @@ export function triangularForm(columns: readonly Float64Array[], y: Float64Array
   let rest = 0;
   for (let i = count; i < rows; i++) rest += right[i] * right[i];
   return {
-    columns: work.map((column, j) => Float64Array.from({ length: count }, (_, i) => (i <= j ? column[i] : 0))),
+    columns: work.map((column, j) =>
+      Float64Array.from({ length: count }, (_, i) => (i <= j ? column[i] : 0)),
+    ),
     y: right.slice(0, count),
     rest,
   };

@@ -74,7 +74,10 @@ export function penalizedFit(
     return known ?? Math.sqrt(residual / (y.length - fixed - spent));
   };
 
-  let penalty = choice.by === "value" ? choice.penalty : bestPenalty(squares, (at) => SCORES[choice.by](spread(at), known));
+  let penalty =
+    choice.by === "value"
+      ? choice.penalty
+      : bestPenalty(squares, (at) => SCORES[choice.by](spread(at), known));
   if (least > 0) penalty = Math.min(penalty, (noiseAt(penalty) / least) ** 2);
   const noise = noiseAt(penalty);
   const d = new Float64Array(penalized.length);
@@ -93,8 +96,18 @@ export function penalizedFit(
   const none = new Float64Array(fixed);
   /** Rows of a root of the covariance: one for each free column, one for each singular value. */
   const roots = [
-    ...leading.map((_, j) => answer(new Float64Array(d.length), none.map((_, i) => (i === j ? noise : 0)))),
-    ...v.map((column, k) => answer(column.map((value) => (value * noise) / Math.sqrt(squares[k] + penalty)), none)),
+    ...leading.map((_, j) =>
+      answer(
+        new Float64Array(d.length),
+        none.map((_, i) => (i === j ? noise : 0)),
+      ),
+    ),
+    ...v.map((column, k) =>
+      answer(
+        column.map((value) => (value * noise) / Math.sqrt(squares[k] + penalty)),
+        none,
+      ),
+    ),
   ];
   return {
     coefficients: answer(d, head.slice(0, fixed)),

@@ -19,7 +19,8 @@ export function alignedDeviation(made: SectionLine, drawn: SectionLine): number[
     const [c, s] = [Math.cos(turn), Math.sin(turn)];
     return normals.map(
       ([nx, ny], i) =>
-        (c * made.x[i] - s * made.y[i] + dx - drawn.x[i]) * nx + (s * made.x[i] + c * made.y[i] + dy - drawn.y[i]) * ny,
+        (c * made.x[i] - s * made.y[i] + dx - drawn.x[i]) * nx +
+        (s * made.x[i] + c * made.y[i] + dy - drawn.y[i]) * ny,
     );
   };
   for (let round = 0; round < 20; round++) {

@@ -35,7 +35,13 @@ export function asDesign(
   const { theta, curvature } = ring.free;
   const last = stations.theta.length - 1;
   // The line hardly stretches on closing: its middle carries M/r against −M/r.
-  const half = (values: number[]) => halfRingOf(r, stations, values, values.map(() => 0));
+  const half = (values: number[]) =>
+    halfRingOf(
+      r,
+      stations,
+      values,
+      values.map(() => 0),
+    );
   const halves = { left: half(curvature.slice(0, last + 1).reverse()), right: half(curvature.slice(last)) };
   const walls = { left: bars.left.walls, right: bars.right.walls };
   const endWall = { left: walls.left[last].thickness, right: walls.right[last].thickness };
@@ -74,7 +80,12 @@ export function asDesign(
 }
 
 /** The contact's forces at the ring's stations. */
-function closedRing({ theta, pressure, moment }: Closure, wanted: number[], R: number, r: number): InstalledRing {
+function closedRing(
+  { theta, pressure, moment }: Closure,
+  wanted: number[],
+  R: number,
+  r: number,
+): InstalledRing {
   const slope = derivative(moment, theta[1] - theta[0]);
   const at = (values: readonly number[]) => interpolateTable(theta, values, wanted);
   return {

@@ -52,7 +52,10 @@ export function scanBand(
   const height = (free.y[0] + free.y[free.y.length - 1]) / 2;
   return {
     curvature: curvature.map((terms) => deviationOf(terms) / r),
-    pressure: theta.map((u, i) => deviationOf(pressureTerms(u, c, uneven)) / (flexibility[i] * spec.section.axialHeight * R * r * r)),
+    pressure: theta.map(
+      (u, i) =>
+        deviationOf(pressureTerms(u, c, uneven)) / (flexibility[i] * spec.section.axialHeight * R * r * r),
+    ),
     tangentialForce: deviationOf(integral((i) => opening[i])) / (r * r * yielding),
     freeGap: deviationOf(integral((i) => height - free.y[i])),
   };

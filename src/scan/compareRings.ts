@@ -75,9 +75,14 @@ export function compareRings(
   options: ComparisonOptions = {},
 ): Comparison {
   const { gain = 1, commanded = drawn } = options;
-  if (!(typeof gain === "number" && gain > 0 && gain <= 1)) throw new SpecError("gain", gain, "must be above 0 to 1");
+  if (!(typeof gain === "number" && gain > 0 && gain <= 1))
+    throw new SpecError("gain", gain, "must be above 0 to 1");
   if (made.spec.bore !== drawn.spec.bore) {
-    throw new SpecError("made.spec.bore", made.spec.bore, `must be that of the drawing, ${drawn.spec.bore} mm`);
+    throw new SpecError(
+      "made.spec.bore",
+      made.spec.bore,
+      `must be that of the drawing, ${drawn.spec.bore} mm`,
+    );
   }
   const { theta } = drawn.free;
   // By share of the length: ends are compared with ends.
@@ -98,7 +103,11 @@ export function compareRings(
     band,
     deviation,
     largestDeviation: Math.max(...deviation.map(Math.abs)),
-    pressure: { drawn: drawn.installed.pressure, made: at(made.installed.pressure), band: at(made.scan?.band.pressure ?? none) },
+    pressure: {
+      drawn: drawn.installed.pressure,
+      made: at(made.installed.pressure),
+      band: at(made.scan?.band.pressure ?? none),
+    },
     tangentialForce: { drawn: tapeTest(drawn).force, made: made.load.tangentialForce },
     freeGap: { drawn: drawn.free.gap, made: made.free.gap },
     contactShare: {

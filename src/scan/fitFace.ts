@@ -64,12 +64,14 @@ export function fitFace(
   for (let turn = 0; ; turn++) {
     const face = faces.of(coefficients);
     const feet = points.map((point) => footPoint(face, moved(motion, point)));
-    const column = (at: (foot: FootPoint) => number) => Float64Array.from(kept, (i, k) => roots[k] * at(feet[i]));
+    const column = (at: (foot: FootPoint) => number) =>
+      Float64Array.from(kept, (i, k) => roots[k] * at(feet[i]));
     const terms = face.moves.map((move) => column(({ node }) => move[node]));
     // A point that goes outward gains distance; a face that goes outward takes it.
     const shifts = [column(({ node }) => -face.sin[node]), column(({ node }) => face.cos[node])];
     const y = column(({ distance }) => distance);
-    for (const [j, term] of terms.entries()) for (let k = 0; k < y.length; k++) y[k] += term[k] * coefficients[j];
+    for (const [j, term] of terms.entries())
+      for (let k = 0; k < y.length; k++) y[k] += term[k] * coefficients[j];
     const fit = penalizedFit(
       { free: [...shifts, ...terms.slice(0, EVEN_TERMS)], penalized: terms.slice(EVEN_TERMS), y },
       penalty,
@@ -78,11 +80,14 @@ export function fitFace(
     const [dx, dy, ...next] = fit.coefficients;
     const places = kept.map((i) => feet[i].u);
     const turned = -(Math.max(...places) + Math.min(...places)) / 2;
-    const change = next.reduce((most, value, j) => Math.max(most, Math.abs(value - coefficients[j])), Math.abs(turned) * opening);
+    const change = next.reduce(
+      (most, value, j) => Math.max(most, Math.abs(value - coefficients[j])),
+      Math.abs(turned) * opening,
+    );
     if (change < STILL * opening || turn === MOST_TURNS) return { motion, coefficients, face, feet, fit };
     if (turn === CHOOSING) penalty = { by: "value", penalty: fit.penalty };
     coefficients = next;
-    motion = then(motion, { turn: turned, shift: [dx, dy] });
+    motion = followed(motion, { turn: turned, shift: [dx, dy] });
   }
 }
 
@@ -90,6 +95,6 @@ export function fitFace(
 const MOST_EVEN = 0.004;
 
 /** One motion after another. */
-export function then(first: Motion, second: Motion): Motion {
+export function followed(first: Motion, second: Motion): Motion {
   return { turn: first.turn + second.turn, shift: moved(second, first.shift) };
 }

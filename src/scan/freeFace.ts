@@ -47,7 +47,8 @@ export function freeFaces(c: number, r: number, toFace: number, uneven: number):
   const turns = curvature.map(fromMiddle);
   const sum = (columns: readonly (readonly number[])[], weights: ArrayLike<number>) => {
     const total = new Array<number>(STEPS + 1).fill(0);
-    for (const [j, column] of columns.entries()) for (let i = 0; i <= STEPS; i++) total[i] += weights[j] * column[i];
+    for (const [j, column] of columns.entries())
+      for (let i = 0; i <= STEPS; i++) total[i] += weights[j] * column[i];
     return total;
   };
   return {

@@ -48,7 +48,9 @@ export function placePoints(points: readonly Point[], expected: ExpectedRing): P
   const near = distances.map((distance) => Math.abs(distance / circle.radius - 1) <= NEAR);
   const astray = near.filter((isNear) => !isNear).length / points.length;
   if (astray > MOST_ASTRAY) {
-    refuse(`lie along one ring; ${percent(astray)} of them are far from the circle through the others: two rings, or not a ring?`);
+    refuse(
+      `lie along one ring; ${percent(astray)} of them are far from the circle through the others: two rings, or not a ring?`,
+    );
   }
   checkSize(2 * circle.radius, expected);
   const angles = points
@@ -63,7 +65,9 @@ export function placePoints(points: readonly Point[], expected: ExpectedRing): P
   }
   const covered = ((2 * Math.PI - width) * circle.radius) / expected.faceLength;
   if (!(covered >= COVERAGE.min)) {
-    refuse(`go all along the ring; they cover ${percent(covered)} of its outer face, ${expected.faceLength.toFixed(1)} mm by the spec`);
+    refuse(
+      `go all along the ring; they cover ${percent(covered)} of its outer face, ${expected.faceLength.toFixed(1)} mm by the spec`,
+    );
   }
   // The middle of the gap comes to stand over the centre.
   const turn = Math.PI / 2 - (from + width / 2);
@@ -105,7 +109,9 @@ function checkSize(diameter: number, { bore, radialThickness, unit }: ExpectedRi
     const given = diameter / UNITS.length[unit];
     const other = Object.entries(UNITS.length).find(([, scale]) => fits(given * scale))?.[0];
     const hint = other === undefined ? "is this another ring?" : `in the unit "${other}" it would fit`;
-    refuse(`lie along a ring for a bore of ${bore} mm; the circle through them is ${diameter.toPrecision(4)} mm across: ${hint}`);
+    refuse(
+      `lie along a ring for a bore of ${bore} mm; the circle through them is ${diameter.toPrecision(4)} mm across: ${hint}`,
+    );
   }
   if (diameter < bore - radialThickness) {
     refuse(

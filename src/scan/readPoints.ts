@@ -37,7 +37,9 @@ export function readPoints(
   const duplicates: number[] = [];
   for (let i = 0; i < given.length; i++) {
     const point = given[i];
-    if (!(Array.isArray(point) && point.length === 2 && Number.isFinite(point[0]) && Number.isFinite(point[1]))) {
+    if (
+      !(Array.isArray(point) && point.length === 2 && Number.isFinite(point[0]) && Number.isFinite(point[1]))
+    ) {
       throw new SpecError(`points.${i}`, point, "must be a pair of finite numbers [x, y]");
     }
     const x: number = point[0];

@@ -92,7 +92,10 @@ const LEAST_OPENING = 1e-4;
  * ring.load.tangentialForce; // N, as a tape would show it
  * closeInBore(ring).contactShare;
  */
-export function ringFromScan(points: readonly (readonly [number, number])[], options: ScanOptions): ScannedRing {
+export function ringFromScan(
+  points: readonly (readonly [number, number])[],
+  options: ScanOptions,
+): ScannedRing {
   const { spec: given, ...rest } = options ?? {};
   const settings = parse(scanSchema, rest);
   let body = bodyOf(given);
@@ -120,7 +123,16 @@ export function ringFromScan(points: readonly (readonly [number, number])[], opt
   const { kinds, state } = sortPoints(few, placement, faces(0), opening, spec.section.radialThickness);
   const choice = { by: settings.smoothness, noise: settings.noise };
   const scanned = () =>
-    scannedFace(read.points, sample, kinds, faces(UNEVEN), state, choice, opening, spec.section.radialThickness);
+    scannedFace(
+      read.points,
+      sample,
+      kinds,
+      faces(UNEVEN),
+      state,
+      choice,
+      opening,
+      spec.section.radialThickness,
+    );
   let face = scanned();
   const measured = asMeasured(body, geometry, face, settings.length === "points");
   if (measured !== body) {
@@ -184,7 +196,12 @@ function sampleOf(points: readonly Point[]): number[] {
 }
 
 /** The body with what the points tell better than the spec; the same object if nothing. */
-function asMeasured(body: BodySpecInput, geometry: Geometry, face: ScannedFace, byPoints: boolean): BodySpecInput {
+function asMeasured(
+  body: BodySpecInput,
+  geometry: Geometry,
+  face: ScannedFace,
+  byPoints: boolean,
+): BodySpecInput {
   const wall = face.wall;
   if (wall === undefined && !byPoints) return body;
   return {

@@ -4,7 +4,10 @@ import { UNITS } from "../spec/quantity.js";
 
 /** What may be said of a scan. */
 
-const LENGTH_UNITS = Object.keys(UNITS.length) as [keyof typeof UNITS.length, ...(keyof typeof UNITS.length)[]];
+const LENGTH_UNITS = Object.keys(UNITS.length) as [
+  keyof typeof UNITS.length,
+  ...(keyof typeof UNITS.length)[],
+];
 
 export const scanSchema = v.strictObject({
   unit: v.optional(
@@ -12,7 +15,11 @@ export const scanSchema = v.strictObject({
     "mm",
   ),
   noise: v.optional(
-    quantity("length", { above: 0, max: 1 }, "standard deviation of a point's distance from the face, if it is known"),
+    quantity(
+      "length",
+      { above: 0, max: 1 },
+      "standard deviation of a point's distance from the face, if it is known",
+    ),
   ),
   smoothness: v.optional(
     v.picklist(["likelihood", "crossValidation"], 'must be "likelihood" or "crossValidation"'),

@@ -56,7 +56,10 @@ export function scannedFace(
 ): ScannedFace {
   const few = sample.map((i) => points[i]);
   const outer = kinds.map((kind) => kind === "outer");
-  const padded = { ...start, coefficients: Array.from({ length: faces.terms }, (_, j) => start.coefficients[j] ?? 0) };
+  const padded = {
+    ...start,
+    coefficients: Array.from({ length: faces.terms }, (_, j) => start.coefficients[j] ?? 0),
+  };
   const within = (feet: readonly FootPoint[], limit: number) =>
     feet.map(({ distance }, i) => outer[i] && Math.abs(distance) <= limit);
   const first = faces.of(padded.coefficients);
@@ -75,12 +78,24 @@ export function scannedFace(
   const sorted = sortAll(points, fitted, limit, both ? wall : undefined);
   if (sample.length === points.length) return { fitted, ...sorted.report };
   const { means, weights } = sorted;
-  fitted = fitFace(means, weights, faces, { motion: { turn: 0, shift: [0, 0] }, coefficients: fitted.coefficients }, choice, opening);
+  fitted = fitFace(
+    means,
+    weights,
+    faces,
+    { motion: { turn: 0, shift: [0, 0] }, coefficients: fitted.coefficients },
+    choice,
+    opening,
+  );
   return { fitted, ...sorted.report, means: means.length };
 }
 
 /** Goes through all points once: outliers, the faces' distance, and means of the outer face over short stretches. */
-function sortAll(points: readonly Point[], { face, motion }: FittedFace, limit: number, wall: number | undefined) {
+function sortAll(
+  points: readonly Point[],
+  { face, motion }: FittedFace,
+  limit: number,
+  wall: number | undefined,
+) {
   const last = face.u.length - 1;
   const c = face.u[last];
   const sums = Array.from({ length: STRETCHES }, () => ({ count: 0, u: 0, distance: 0 }));
@@ -102,7 +117,12 @@ function sortAll(points: readonly Point[], { face, motion }: FittedFace, limit: 
     } else if (wall !== undefined && Math.abs(distance + wall) <= OF_FACE * wall) {
       counts.inner++;
       depths.push(-distance);
-    } else if (wall !== undefined && distance < 0 && distance > -wall && Math.abs(u) > c - wall / face.radius[0]) {
+    } else if (
+      wall !== undefined &&
+      distance < 0 &&
+      distance > -wall &&
+      Math.abs(u) > c - wall / face.radius[0]
+    ) {
       counts.between++;
     } else outliers.push({ index, distance });
   }

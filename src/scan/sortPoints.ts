@@ -30,7 +30,13 @@ export function sortPoints(
   opening: number,
   wall: number,
 ): { kinds: PointKind[]; state: FaceState } {
-  const all = robustFit(points, placement.near, faces, { motion: placement.motion, coefficients: uniform(opening) }, opening);
+  const all = robustFit(
+    points,
+    placement.near,
+    faces,
+    { motion: placement.motion, coefficients: uniform(opening) },
+    opening,
+  );
   const distances = all.feet.map(({ distance }) => distance);
   const sorted = distances.filter((_, i) => placement.near[i]).sort((one, other) => one - other);
   const [low, high] = [sorted[Math.floor(0.05 * sorted.length)], sorted[Math.floor(0.95 * sorted.length)]];
@@ -44,7 +50,13 @@ export function sortPoints(
     if (d > high - OF_FACE * wall) return "outer";
     return d < low + OF_FACE * wall ? "inner" : "between";
   });
-  const outer = robustFit(points, kinds.map((kind) => kind === "outer"), faces, all, opening);
+  const outer = robustFit(
+    points,
+    kinds.map((kind) => kind === "outer"),
+    faces,
+    all,
+    opening,
+  );
   return { kinds, state: outer };
 }
 
@@ -62,7 +74,9 @@ function robustFit(
   let fitted = fitFace(points, weights, faces, start, { by: "value", penalty: 1 }, opening);
   for (let turn = 0; turn < ROBUST_TURNS; turn++) {
     const limit = BIWEIGHT * deviation(fitted.feet, near);
-    weights = fitted.feet.map(({ distance }, i) => (near[i] ? Math.max(0, 1 - (distance / limit) ** 2) ** 2 : 0));
+    weights = fitted.feet.map(({ distance }, i) =>
+      near[i] ? Math.max(0, 1 - (distance / limit) ** 2) ** 2 : 0,
+    );
     fitted = fitFace(points, weights, faces, fitted, { by: "value", penalty: 1 }, opening);
   }
   return fitted;

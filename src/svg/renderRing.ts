@@ -1,15 +1,9 @@
 import { scaleLinear } from "d3-scale";
 import type { RingDesign } from "../design/ringDesign.js";
 import type { Point } from "../numeric/point.js";
+import type { RenderOptions } from "./chart.js";
 import { bodyPath, closedBodyPath } from "./paths.js";
 import { escapeText, fixed, idPrefix } from "./text.js";
-
-export interface RenderOptions {
-  /** Title, read out by screen readers and printed over the drawing. */
-  title?: string;
-  /** Prefix of the ids in the drawing; give each its own where several stand in one page. Default "camround". */
-  id?: string;
-}
 
 /** A colour that a page can set by a custom property; the plain value first, for readers without them. */
 const colour = (property: string, name: string, value: string) =>
