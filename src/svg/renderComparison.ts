@@ -79,7 +79,7 @@ export function renderComparison(comparison: Comparison, options: RenderOptions 
     ...panel(
       PANELS[1],
       "pressure, MPa: as made with its band; as drawn, dashed",
-      [lower, upper, drawn],
+      [[1.3 * usual], drawn],
       (y) => [`<path class="band" d="${within(y)}"/>`, curve("drawn", drawn, y), curve("made", made, y)],
     ),
     ...panel(PANELS[2], "bend radius of the next ring, change in µm", [change], (y) => [
