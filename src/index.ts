@@ -19,6 +19,24 @@ export {
   type Twist,
   type WornFace,
 } from "./assess/describeSection.js";
+// Batches
+export type { Factor } from "./batch/factors.js";
+export { type Match, type Matching, type MatchOptions, matchRings } from "./batch/matchRings.js";
+export {
+  mergeVariation,
+  type OutcomeVariation,
+  type Variation,
+  type VariationOptions,
+  variation,
+} from "./batch/variation.js";
+export {
+  planVariation,
+  type Shard,
+  type VariationPlan,
+  type VariationSlice,
+  variationSlice,
+} from "./batch/variationPlan.js";
+export type { Outcome, TolerancesInput } from "./batch/variationSchema.js";
 export type { BoreInput } from "./contact/boreSchema.js";
 export { type Closure, type ClosureOptions, closeInBore } from "./contact/closeInBore.js";
 export { type ContactMap, type ContactMapOptions, contactMap } from "./contact/contactMap.js";
@@ -69,7 +87,9 @@ export type {
 } from "./making/makingSchema.js";
 export { type MakingPlan, planMaking } from "./making/planMaking.js";
 export { curvatureAfter, curvatureBefore, type SpringbackWire, yieldCurvature } from "./making/springback.js";
+export type { Distribution } from "./numeric/distribution.js";
 export type { Point } from "./numeric/point.js";
+export type { SobolIndex } from "./numeric/sobolIndices.js";
 // Proof
 export { type ClosureProof, proveClosure } from "./proof/proveClosure.js";
 // The ring as measured

@@ -26,6 +26,8 @@ const STEPS = [
   "making",
   "fit",
   "scan",
+  "batch",
+  "parallel",
   "files",
   "svg",
   "cli",

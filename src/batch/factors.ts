@@ -1,0 +1,68 @@
+import type * as v from "valibot";
+import { normalQuantile } from "../numeric/normalQuantile.js";
+import { SpecError } from "../spec/error.js";
+import type { tolerancesSchema } from "./variationSchema.js";
+
+/** One thing that differs from ring to ring, or from bore to bore. mm, MPa. */
+export interface Factor {
+  /** As in the tolerances; waves with their order, as `lobes.4`. */
+  readonly name: string;
+  readonly lower: number;
+  readonly upper: number;
+  readonly distribution: "normal" | "uniform";
+  /** Of waves. */
+  readonly order?: number;
+  readonly phase?: number;
+}
+
+type Tolerances = v.InferOutput<typeof tolerancesSchema>;
+type Tolerance = NonNullable<Tolerances["bore"]>;
+
+const SINGLE = ["radialThickness", "axialHeight", "youngsModulus", "freeGap", "closedGap", "bore"] as const;
+const WAVES = ["bendRadius", "lobes"] as const;
+
+/** The tolerances as a list, in a fixed order. */
+export function factorsOf(tolerances: Tolerances): Factor[] {
+  const factors: Factor[] = [
+    ...SINGLE.flatMap((name) => {
+      const given = tolerances[name];
+      return given === undefined ? [] : [{ name, ...limitsOf(given, `tolerances.${name}`) }];
+    }),
+    ...WAVES.flatMap((kind) =>
+      tolerances[kind].map(({ order, tolerance, phase }, i) => ({
+        name: `${kind}.${order}`,
+        ...limitsOf(tolerance, `tolerances.${kind}.${i}.tolerance`),
+        order,
+        phase,
+      })),
+    ),
+  ];
+  const twice = factors.find(({ name }, i) => factors.findIndex((other) => other.name === name) !== i);
+  if (twice)
+    throw new SpecError(`tolerances.${twice.name}`, twice.order, "must be given once for each order");
+  if (factors.length === 0)
+    throw new SpecError(
+      "tolerances",
+      tolerances,
+      `must hold at least one of ${[...SINGLE, ...WAVES].join(", ")}`,
+    );
+  return factors;
+}
+
+function limitsOf(tolerance: Tolerance, field: string): Pick<Factor, "lower" | "upper" | "distribution"> {
+  if (typeof tolerance === "number") return { lower: -tolerance, upper: tolerance, distribution: "normal" };
+  if (tolerance.lower > tolerance.upper) {
+    throw new SpecError(`${field}.lower`, tolerance.lower, `must not be above upper, ${tolerance.upper}`);
+  }
+  return tolerance;
+}
+
+/** Standard deviations from the middle to a limit. */
+const TO_LIMIT = 3;
+
+/** Deviation of a factor from nominal that a share of the batch stays below. */
+export function deviationAt({ lower, upper, distribution }: Factor, share: number): number {
+  const middle = (lower + upper) / 2;
+  const reach = (upper - lower) / 2;
+  return middle + reach * (distribution === "uniform" ? 2 * share - 1 : normalQuantile(share) / TO_LIMIT);
+}

@@ -1,0 +1,158 @@
+import { closeInBore } from "../contact/closeInBore.js";
+import { closedBody, type GivenRing } from "../contact/givenRing.js";
+import { designRing } from "../design/designRing.js";
+import { wallStations } from "../design/variation.js";
+import { joined } from "../forces/mirror.js";
+import { tapeTest } from "../gauge/tapeTest.js";
+import { interpolateTable } from "../numeric/interpolateTable.js";
+import { halfRingOf } from "../shape/halfRing.js";
+import { freeGap } from "../shape/outline.js";
+import { SpecError } from "../spec/error.js";
+import type { RingSpec } from "../spec/ringSpec.js";
+import type { RingSpecInput } from "../spec/schema.js";
+import { closingStress } from "../stress/closing.js";
+import type { Factor } from "./factors.js";
+import { OUTCOMES, type Outcome } from "./variationSchema.js";
+
+/** What came of a variant: its outcomes in their order, or why there are none. */
+export type VariantOutcome = readonly number[] | "butts" | "loose";
+
+/** Deviations from nominal: of single dimensions, and amplitudes of waves. */
+type Deviations = Partial<Record<string, number>>;
+
+/**
+ * Rings made to one drawing, each a little otherwise, in bores a little otherwise. The wire is bent as the drawing says, to the same curvature
+ * at the same length from the back; its wall and height, its modulus, its length and its opening are its own.
+ *
+ * @param input the spec as drawn
+ * @param factors what differs
+ * @param sensitivity narrowest slit that shows light, mm
+ * @returns outcomes for a set of deviations, one a factor
+ */
+export function variantsOf(
+  input: RingSpecInput,
+  factors: readonly Factor[],
+  sensitivity: number,
+): (deviations: readonly number[]) => VariantOutcome {
+  const drawn = designRing(input);
+  const { spec, free, installed } = drawn;
+  const opening = free.gap - spec.closedGap;
+  const end = free.theta[free.theta.length - 1];
+  const variant = (deviations: Deviations) => {
+    const { own, body } = bodyOf(spec, deviations);
+    const { centroidRadius: r } = body.geometry;
+    const theta = joined({ left: body.stations.theta, right: body.stations.theta }, -1);
+    const more = (deviations.freeGap ?? 0) / opening;
+    // By length from the back; beyond its ends the wire goes on as there.
+    const places = theta.map((angle) =>
+      Math.max(-end, Math.min(end, (angle * r) / installed.centroidRadius)),
+    );
+    const bent = interpolateTable(free.theta, free.curvature, places);
+    const curvature = theta.map((angle, i) => {
+      let value = bent[i] + more * (bent[i] - 1 / installed.centroidRadius);
+      for (const { name, order, phase = 0 } of factors) {
+        if (order === undefined || !name.startsWith("bendRadius")) continue;
+        value -= (deviations[name] ?? 0) * Math.cos(order * angle - phase) * bent[i] ** 2;
+      }
+      return value;
+    });
+    const wall = body.wall.plain ? undefined : wallStations(body.bars, own.section.slots);
+    const ring: GivenRing = { spec: own, free: { theta, curvature }, ...(wall && { wall }) };
+    return { ring, body };
+  };
+  /** Ft over what the theory of small openings says is nearly the same for all variants. */
+  const nominal = variant({});
+  const exactness = tapeTest(nominal.ring).force / smallOpeningForce(nominal.ring, nominal.body);
+
+  return (values) => {
+    const deviations: Deviations = Object.fromEntries(factors.map(({ name }, i) => [name, values[i]]));
+    const { ring, body } = variant(deviations);
+    const { outerRadius, centroidRadius } = body.geometry;
+    const lobes = factors.flatMap(({ name, order = 0, phase = 0 }, i) =>
+      name.startsWith("lobes") && order > 0 ? [{ order, amplitude: values[i], phase }] : [],
+    );
+    const closure = whatComes(() =>
+      closeInBore(ring, { diameter: spec.bore + (deviations.bore ?? 0), harmonics: lobes }, { sensitivity }),
+    );
+    if (typeof closure === "string") return closure;
+    if (closure.endsTouch) return "butts";
+    const { theta, pressure, moment } = closure;
+    const forces = {
+      centroidRadius,
+      outerRadius,
+      theta,
+      pressure,
+      moment,
+      normal: moment.map((M) => -M / centroidRadius),
+      shear: moment,
+    };
+    const outcomes: Record<Outcome, number> = {
+      tangentialForce: exactness * smallOpeningForce(ring, body),
+      freeGap: gapOf(ring, body),
+      closedGap: closure.closedGap,
+      lowestPressure: Math.min(...pressure),
+      highestPressure: Math.max(...pressure),
+      contactShare: closure.contactShare,
+      closingStress: closingStress(ring.spec, forces, ring.free.curvature, ring.wall).max,
+    };
+    return OUTCOMES.map((outcome) => outcomes[outcome]);
+  };
+}
+
+type Body = ReturnType<typeof closedBody>;
+
+/** The spec with its own dimensions. */
+function bodyOf(spec: RingSpec, deviations: Deviations): { own: RingSpec; body: Body } {
+  const { section, material, closedGap } = spec;
+  const own: RingSpec = {
+    ...spec,
+    closedGap: Math.max(0, closedGap + (deviations.closedGap ?? 0)),
+    section: {
+      ...section,
+      radialThickness: section.radialThickness + (deviations.radialThickness ?? 0),
+      axialHeight: section.axialHeight + (deviations.axialHeight ?? 0),
+    },
+    material: { ...material, youngsModulus: material.youngsModulus + (deviations.youngsModulus ?? 0) },
+  };
+  return { own, body: closedBody(own) };
+}
+
+/** Pull of a tape that closes the ring to its closed gap, by the theory of small openings, N. */
+function smallOpeningForce({ free }: GivenRing, { geometry, stations, bars }: Body): number {
+  const { centroidRadius: r } = geometry;
+  const last = stations.theta.length - 1;
+  let [opening, yielding] = [0, 0];
+  for (const side of ["left", "right"] as const) {
+    for (let i = 0; i <= last; i++) {
+      const step =
+        ((stations.theta[i + 1] ?? stations.theta[i]) - (stations.theta[i - 1] ?? stations.theta[i])) / 2;
+      const lever = 1 + stations.cosine[i];
+      opening += step * lever * (1 / r - free.curvature[side === "right" ? last + i : last - i]);
+      yielding += step * lever * lever * r * bars[side].laws[i].flexibility;
+    }
+  }
+  return opening / yielding;
+}
+
+function gapOf({ free, spec }: GivenRing, { geometry, stations, bars }: Body): number {
+  const last = stations.theta.length - 1;
+  const none = new Array<number>(last + 1).fill(0);
+  const half = (curvature: number[]) => halfRingOf(geometry.centroidRadius, stations, curvature, none);
+  const middle = (side: "left" | "right") =>
+    (spec.section.radialThickness - bars[side].walls[last].thickness) / 2;
+  return freeGap(
+    { left: half(free.curvature.slice(0, last + 1).reverse()), right: half(free.curvature.slice(last)) },
+    { left: middle("left"), right: middle("right") },
+    geometry.faceToNormal,
+  );
+}
+
+/** A ring that cannot enter its bore, or lies loose in it, is an outcome, not an error. */
+function whatComes<T>(close: () => T): T | "butts" | "loose" {
+  try {
+    return close();
+  } catch (error) {
+    if (!(error instanceof SpecError) || error.field !== "bore.diameter") throw error;
+    return error.allowed.startsWith("must be wider") ? "butts" : "loose";
+  }
+}

@@ -1,0 +1,87 @@
+import * as v from "valibot";
+import { angleFromBack, optionalFields, plainNumber, quantity, wholeNumber } from "../spec/fields.js";
+import type { Dimension } from "../spec/quantity.js";
+
+/** How the rings and bores of a batch may differ from nominal, and what is asked of them. */
+
+const HUGE = 1e6;
+
+/** One number for limits on both sides, or lower and upper limit deviations. */
+function tolerance(dimension: Dimension, what: string) {
+  const deviation = (which: string) =>
+    quantity(dimension, { min: -HUGE, max: HUGE }, `${which} limit deviation of ${what}`);
+  const size = quantity(dimension, { min: 0, max: HUGE }, `${what}, plus or minus`);
+  const limits = v.strictObject({
+    lower: deviation("lower"),
+    upper: deviation("upper"),
+    distribution: v.optional(
+      v.picklist(
+        ["normal", "uniform"],
+        'must be "normal", with the limits at three standard deviations, or "uniform"',
+      ),
+      "normal",
+    ),
+  });
+  return v.lazy((input) => (typeof input === "object" && input !== null ? limits : size)) as v.GenericSchema<
+    v.InferInput<typeof limits> | number | string,
+    v.InferOutput<typeof limits> | number
+  >;
+}
+
+const wave = (what: string) =>
+  v.strictObject({
+    order: wholeNumber(0, 30, "waves to a turn"),
+    tolerance: tolerance("length", what),
+    phase: v.optional(angleFromBack("place of a crest, times the order"), 0),
+  });
+
+export const tolerancesSchema = optionalFields(
+  v.strictObject({
+    radialThickness: v.optional(tolerance("length", "radial wall thickness")),
+    axialHeight: v.optional(tolerance("length", "axial height")),
+    youngsModulus: v.optional(tolerance("pressure", "Young's modulus")),
+    freeGap: v.optional(tolerance("length", "free gap, the opening being more or less all along")),
+    closedGap: v.optional(tolerance("length", "closed gap in the nominal bore, as the ring is cut")),
+    bore: v.optional(tolerance("length", "diameter of the bore")),
+    bendRadius: v.optional(v.array(wave("bend radius"), "must be a list of waves"), []),
+    lobes: v.optional(v.array(wave("radius of the bore"), "must be a list of waves"), []),
+  }),
+);
+
+const LIMIT = v.strictObject({
+  min: v.optional(plainNumber(-Number.MAX_VALUE, Number.MAX_VALUE, "least allowed")),
+  max: v.optional(plainNumber(-Number.MAX_VALUE, Number.MAX_VALUE, "most allowed")),
+});
+
+/** What is computed of each variant, in the library's units. */
+export const OUTCOMES = [
+  "tangentialForce",
+  "freeGap",
+  "closedGap",
+  "lowestPressure",
+  "highestPressure",
+  "contactShare",
+  "closingStress",
+] as const;
+export type Outcome = (typeof OUTCOMES)[number];
+
+export const variationSchema = v.strictObject({
+  samples: v.optional(
+    wholeNumber(8, 1_000_000, "pairs of independent variants; powers of two serve best"),
+    256,
+  ),
+  seed: v.optional(wholeNumber(0, 2 ** 31 - 1, "of the sequence"), 1),
+  sensitivity: v.optional(quantity("length", { above: 0, max: 1 }, "narrowest slit that shows light"), 0.002),
+  limits: v.optional(
+    v.strictObject(
+      Object.fromEntries(OUTCOMES.map((outcome) => [outcome, v.optional(LIMIT)])) as {
+        [key in Outcome]: v.OptionalSchema<typeof LIMIT, undefined>;
+      },
+    ),
+    {},
+  ),
+});
+
+/** Tolerances as a user writes them. */
+export type TolerancesInput = v.InferInput<typeof tolerancesSchema>;
+export type VariationSettings = v.InferInput<typeof variationSchema>;

@@ -1,0 +1,2 @@
+// Studies on worker threads. Node only.
+export { sliceInParallel, type ThreadOptions, variationInParallel } from "./parallel/variationInParallel.js";

@@ -1,0 +1,89 @@
+import { availableParallelism } from "node:os";
+import { Tinypool } from "tinypool";
+import type { VariantOutcome } from "../batch/variants.js";
+import { summary, type Variation, type VariationOptions } from "../batch/variation.js";
+import {
+  planVariation,
+  type Shard,
+  samplesOf,
+  type VariationPlan,
+  type VariationSlice,
+} from "../batch/variationPlan.js";
+import type { TolerancesInput } from "../batch/variationSchema.js";
+import { SpecError } from "../spec/error.js";
+import type { RingSpecInput } from "../spec/schema.js";
+import type { Task } from "./worker.js";
+
+export interface ThreadOptions {
+  /** How many threads; by default as many as the machine runs at once. */
+  threads?: number;
+  /** Called as samples are done. */
+  onProgress?: (done: number, all: number) => void;
+}
+
+/** Samples to a task: some half a second's work, so that progress shows and no thread waits long for the last one. */
+const TASK = 16;
+const MOST_THREADS = 256;
+
+/**
+ * `variation` on worker threads: the same result, whatever their number.
+ *
+ * @throws SpecError as `variation`, or for a number of threads that cannot be
+ *
+ * @example
+ * const batch = await variationInParallel(spec, tolerances, { samples: 4096 });
+ */
+export async function variationInParallel(
+  spec: RingSpecInput,
+  tolerances: TolerancesInput,
+  options: VariationOptions & ThreadOptions = {},
+): Promise<Variation> {
+  const { threads, onProgress, ...settings } = options;
+  const plan = planVariation(spec, tolerances, settings);
+  return summary(plan, await rowsInParallel(plan, 0, plan.samples, threads, onProgress));
+}
+
+/** `variationSlice` on worker threads. */
+export async function sliceInParallel(
+  plan: VariationPlan,
+  shard: Shard,
+  { threads, onProgress }: ThreadOptions = {},
+): Promise<VariationSlice> {
+  const [from, to] = samplesOf(plan, shard);
+  return { plan, from, rows: await rowsInParallel(plan, from, to, threads, onProgress) };
+}
+
+async function rowsInParallel(
+  plan: VariationPlan,
+  from: number,
+  to: number,
+  threads = availableParallelism(),
+  onProgress?: (done: number, all: number) => void,
+): Promise<VariantOutcome[][]> {
+  if (!(Number.isInteger(threads) && threads >= 1 && threads <= MOST_THREADS)) {
+    throw new SpecError("threads", threads, `must be a whole number from 1 to ${MOST_THREADS}`);
+  }
+  const tasks = Array.from({ length: Math.ceil((to - from) / TASK) }, (_, k): Task => {
+    const start = from + k * TASK;
+    return { plan, from: start, to: Math.min(to, start + TASK) };
+  });
+  const pool = new Tinypool({
+    filename: new URL("./variationWorker.js", import.meta.url).href,
+    minThreads: Math.min(threads, tasks.length),
+    maxThreads: Math.min(threads, tasks.length),
+  });
+  let done = 0;
+  try {
+    const rows = await Promise.all(
+      tasks.map(async (task) => {
+        const computed: VariantOutcome[][] = await pool.run(task);
+        done += computed.length;
+        onProgress?.(done, to - from);
+        return computed;
+      }),
+    );
+    return rows.flat();
+  } finally {
+    await pool.destroy();
+  }
+}
