@@ -6,3 +6,4 @@ export { type RenderOutlineOptions, renderOutline } from "./svg/renderOutline.js
 export { renderRing } from "./svg/renderRing.js";
 export { type RenderTemplateOptions, renderTemplate, templatePages } from "./svg/renderTemplate.js";
 export { renderTradeOff } from "./svg/renderTradeOff.js";
+export { renderVariation } from "./svg/renderVariation.js";

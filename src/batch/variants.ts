@@ -17,6 +17,9 @@ import { OUTCOMES, type Outcome } from "./variationSchema.js";
 /** What came of a variant: its outcomes in their order, or why there are none. */
 export type VariantOutcome = readonly number[] | "butts" | "loose";
 
+/** Angle from either end within which the pressure is the ends' own matter, radians. */
+const BY_THE_ENDS = (10 * Math.PI) / 180;
+
 /** Deviations from nominal: of single dimensions, and amplitudes of waves. */
 type Deviations = Partial<Record<string, number>>;
 
@@ -86,12 +89,14 @@ export function variantsOf(
       normal: moment.map((M) => -M / centroidRadius),
       shear: moment,
     };
+    // At the ends forces stand on points, which no mesh spreads.
+    const along = pressure.filter((_, i) => Math.abs(theta[i]) < theta[theta.length - 1] - BY_THE_ENDS);
     const outcomes: Record<Outcome, number> = {
       tangentialForce: exactness * smallOpeningForce(ring, body),
       freeGap: gapOf(ring, body),
       closedGap: closure.closedGap,
-      lowestPressure: Math.min(...pressure),
-      highestPressure: Math.max(...pressure),
+      lowestPressure: Math.min(...along),
+      highestPressure: Math.max(...along),
       contactShare: closure.contactShare,
       closingStress: closingStress(ring.spec, forces, ring.free.curvature, ring.wall).max,
     };

@@ -53,7 +53,7 @@ const LIMIT = v.strictObject({
   max: v.optional(plainNumber(-Number.MAX_VALUE, Number.MAX_VALUE, "most allowed")),
 });
 
-/** What is computed of each variant, in the library's units. */
+/** What is computed of each variant, in the library's units; pressures at more than 10° from either end. */
 export const OUTCOMES = [
   "tangentialForce",
   "freeGap",

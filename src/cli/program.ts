@@ -229,6 +229,38 @@ Example:
     )
     .action(async (file, flags) => (await import("./scanCommand.js")).scanCommand(file, flags));
 
+  const vary = quiet(program.command("vary"))
+    .description(
+      "The spread of a batch: force, pressure, gap, light and stress over the tolerances, and which of them does it.",
+    )
+    .argument("[SPEC.json]", "spec file; // comments are allowed; flags below override it")
+    .option("--tolerances <T.json>", "limit deviations, and limits on the outcomes")
+    .option("--samples <number>", "pairs of independent variants; 256 if not given; powers of two serve best")
+    .option("--seed <number>", "of the sequence; 1 if not given")
+    .option("--sensitivity <length>", "narrowest slit that shows light; 0.002 mm if not given")
+    .option("--threads <number>", "as many as the machine has if not given; the result does not depend on it")
+    .option("--shard <i/n>", "compute one part of n only, and print it as JSON")
+    .option("--merge <files...>", "join the parts of a study, instead of computing one")
+    .option("--svg <file>", "also draw distributions and sensitivities")
+    .option("--json", "print everything as JSON instead of the report");
+  for (const { flag, value, help } of SPEC_FLAGS) vary.option(`--${flag} <${value}>`, help);
+  vary
+    .addHelpText(
+      "after",
+      `
+A tolerance file; each may be plus or minus a number, or limits: { "lower": -0.02, "upper": 0, "distribution": "uniform" }
+  { "radialThickness": 0.02, "axialHeight": { "lower": -0.02, "upper": 0 }, "youngsModulus": "5 GPa", "freeGap": 0.3,
+    "closedGap": { "lower": 0, "upper": 0.1 }, "bore": "20 um", "bendRadius": [{ "order": 3, "tolerance": 0.05 }],
+    "lobes": [{ "order": 4, "tolerance": "5 um" }],
+    "limits": { "tangentialForce": { "min": 16, "max": 19 }, "contactShare": { "min": 1 } } }
+
+Examples:
+  $ camround vary ring.json --tolerances tolerances.json --svg spread.svg
+  $ camround vary ring.json --tolerances tolerances.json --shard 2/8 > part2.json      on any machine
+  $ camround vary --merge part1.json part2.json …`,
+    )
+    .action(async (file, flags) => (await import("./varyCommand.js")).varyCommand(file, flags));
+
   quiet(program.command("example"))
     .description("Print a commented spec to start from.")
     .action(() => void process.stdout.write(EXAMPLE_SPEC));

@@ -1,0 +1,101 @@
+import { scaleLinear } from "d3-scale";
+import type { Variation } from "../batch/variation.js";
+import { chart, marks, type RenderOptions, text } from "./chart.js";
+import { escapeText, fixed } from "./text.js";
+
+const WIDTH = 760;
+/** Height of a row, of its picture, and what stands above and below all rows. */
+const ROW = 112;
+const PICTURE = 58;
+const MARGIN = { left: 24, top: 58, bottom: 34 };
+/** Right end of the histograms; the bars stand beyond. */
+const HISTOGRAM = 370;
+const BARS = { from: 520, to: 736, height: 11 };
+/** Factors shown beside each outcome. */
+const MOST_FACTORS = 5;
+
+const STYLE = `
+.paper{fill:#fff}
+.grid{stroke:#b9c7ce;stroke-width:.75}
+.count{fill:#b9c7ce}
+.own{fill:#c8742c}
+.total{fill:#c8742c;fill-opacity:.35}
+.limit{stroke:#1b2a33;stroke-width:1.25;stroke-dasharray:5 3}
+text{font-family:Georgia,'DejaVu Serif',serif;font-size:13px;fill:#1b2a33}`;
+
+const WORDS: Readonly<Record<keyof Variation["outcomes"], string>> = {
+  tangentialForce: "tangential force, N",
+  freeGap: "free gap, mm",
+  closedGap: "gap in the bore, mm",
+  lowestPressure: "lowest pressure off the ends, MPa",
+  highestPressure: "highest pressure off the ends, MPa",
+  contactShare: "light-tight share",
+  closingStress: "closing stress, MPa",
+};
+
+/**
+ * Draws how each outcome of a batch is spread, limits dashed, and beside it what it owes to each factor: by itself in full colour, together with
+ * others in pale.
+ *
+ * @param batch from `variation`
+ * @returns an SVG document, the same text on every machine; no scripts, no outside references
+ */
+export function renderVariation(batch: Variation, options: RenderOptions = {}): string {
+  const { plan, variants, outcomes, inside } = batch;
+  const names = Object.keys(WORDS) as (keyof typeof WORDS)[];
+  const height = MARGIN.top + names.length * ROW + MARGIN.bottom;
+  const title = options.title ?? "The spread of a batch";
+  const description =
+    `${variants.all} variants, ${variants.butts} butt, ${variants.loose} are loose; ` +
+    `${(100 * inside).toFixed(1)} % are within all limits.`;
+  const rows = names.flatMap((name, k) => {
+    const { histogram, least, most, sensitivity } = outcomes[name];
+    const top = MARGIN.top + k * ROW;
+    const floor = top + PICTURE;
+    const spread = most > least ? most - least : Math.max(Math.abs(most), 1e-9) * 1e-3;
+    const x = scaleLinear([least, least + spread], [MARGIN.left, HISTOGRAM]);
+    const tallest = Math.max(...histogram);
+    const step = (HISTOGRAM - MARGIN.left) / histogram.length;
+    const limit = plan.limits[name];
+    const lines = [limit?.min, limit?.max].flatMap((value) =>
+      value !== undefined && value >= least && value <= least + spread
+        ? [`<path class="limit" d="M${fixed(x(value))},${fixed(top)}V${fixed(floor)}"/>`]
+        : [],
+    );
+    const share = scaleLinear([0, 1], [BARS.from, BARS.to]).clamp(true);
+    const factors = Object.entries(sensitivity)
+      .filter(([, { total }]) => total > 0.01)
+      .sort(([, one], [, other]) => other.total - one.total)
+      .slice(0, MOST_FACTORS);
+    return [
+      text(MARGIN.left, top - 8, WORDS[name], "start"),
+      ...histogram.map((count, i) =>
+        count === 0
+          ? ""
+          : `<rect class="count" x="${fixed(MARGIN.left + i * step)}" y="${fixed(floor - (PICTURE * count) / tallest)}" width="${fixed(step)}" height="${fixed((PICTURE * count) / tallest)}"/>`,
+      ),
+      `<path class="grid" d="M${MARGIN.left},${floor}H${HISTOGRAM}"/>`,
+      ...marks(
+        x,
+        floor,
+        x.ticks(5).map((tick) => [tick, x.tickFormat(5)(tick)]),
+      ),
+      ...lines,
+      ...factors.flatMap(([factor, { first, total }], i) => {
+        const y = top - 6 + i * (BARS.height + 5);
+        const bar = (kind: string, value: number) =>
+          `<rect class="${kind}" x="${BARS.from}" y="${fixed(y)}" width="${fixed(Math.max(0, share(value) - BARS.from))}" height="${BARS.height}"/>`;
+        return [
+          text(BARS.from - 8, y + BARS.height - 1, escapeText(factor), "end"),
+          bar("total", total),
+          bar("own", Math.min(first, total)),
+        ];
+      }),
+    ].filter((element) => element !== "");
+  });
+  return chart({ width: WIDTH, height, left: MARGIN.left, right: 0 }, options, title, description, STYLE, [
+    text(WIDTH / 2, 20, escapeText(title)),
+    ...rows,
+    text(WIDTH / 2, height - 12, escapeText(description)),
+  ]);
+}
