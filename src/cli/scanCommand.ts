@@ -1,14 +1,13 @@
-import { readFileSync } from "node:fs";
 import { designRing } from "../design/designRing.js";
-import { readScanCsv, type ScanTable } from "../files/scanCsv.js";
+import type { ScanTable } from "../files/scanCsv.js";
 import { type Comparison, compareRings } from "../scan/compareRings.js";
 import { ringFromScan, type ScannedRing, type ScanOptions } from "../scan/ringFromScan.js";
-import { SpecError } from "../spec/error.js";
 import type { RingSpecInput } from "../spec/schema.js";
 import { CAUTIONS } from "./cautions.js";
 import { InputError } from "./inputError.js";
 import { block, inMicrometres, millimetres, newtons, place, type Row } from "./layout.js";
 import { lengthFlag } from "./lengthFlag.js";
+import { readTable } from "./pointsSource.js";
 import { type Flags, specFlags, specFrom } from "./specSource.js";
 import { writeDrawing } from "./writeFile.js";
 
@@ -58,25 +57,6 @@ function settingsOf(flags: ScanFlags): Omit<ScanOptions, "spec"> {
     ...(flags.length !== undefined && { length: flags.length as "spec" | "points" }),
     ...(flags.mirrored && { mirrored: true }),
   };
-}
-
-function readTable(file: string): ScanTable {
-  let text: string;
-  try {
-    text = readFileSync(file, "utf8");
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    const reason =
-      code === "ENOENT" ? "there is no such file" : code === "EISDIR" ? "is a folder" : String(error);
-    throw new InputError(`POINTS.csv = ${JSON.stringify(file)}: ${reason}`);
-  }
-  try {
-    return readScanCsv(text);
-  } catch (error) {
-    if (error instanceof SpecError)
-      throw new InputError(`POINTS.csv = ${JSON.stringify(file)}: ${error.message}`);
-    throw error;
-  }
 }
 
 const plusMinus = (value: number, digits: number) => `± ${value.toFixed(digits)}`;

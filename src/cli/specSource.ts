@@ -1,8 +1,8 @@
-import { readFileSync } from "node:fs";
 import { Option } from "commander";
 import { type ParseError, parse, printParseErrorCode } from "jsonc-parser";
 import type { RingSpecInput } from "../spec/schema.js";
 import { InputError } from "./inputError.js";
+import { readText } from "./readText.js";
 
 /** Common spec fields as flags: the field they set, a placeholder and what they mean. */
 export const SPEC_FLAGS = [
@@ -102,15 +102,7 @@ function asObject(value: unknown): object {
 
 /** One JSON object from a file, comments allowed; `what` names the argument in messages. */
 export function readJson(file: string, what = "SPEC.json"): Draft {
-  let text: string;
-  try {
-    text = readFileSync(file, "utf8");
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    const reason =
-      code === "ENOENT" ? "there is no such file" : code === "EISDIR" ? "is a folder" : String(error);
-    throw new InputError(`${what} = ${JSON.stringify(file)}: ${reason}`);
-  }
+  const text = readText(file, what);
   const errors: ParseError[] = [];
   const value: unknown = parse(text.replace(/^\ufeff/, ""), errors, { allowTrailingComma: true });
   const [first] = errors;

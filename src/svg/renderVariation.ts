@@ -7,7 +7,7 @@ const WIDTH = 760;
 /** Height of a row, of its picture, and what stands above and below all rows. */
 const ROW = 112;
 const PICTURE = 58;
-const MARGIN = { left: 24, top: 58, bottom: 34 };
+const MARGIN = { left: 36, top: 84, bottom: 34 };
 /** Right end of the histograms; the bars stand beyond. */
 const HISTOGRAM = 370;
 const BARS = { from: 520, to: 736, height: 11 };
@@ -52,13 +52,13 @@ export function renderVariation(batch: Variation, options: RenderOptions = {}): 
     const { histogram, least, most, sensitivity } = outcomes[name];
     const top = MARGIN.top + k * ROW;
     const floor = top + PICTURE;
-    const spread = most > least ? most - least : Math.max(Math.abs(most), 1e-9) * 1e-3;
-    const x = scaleLinear([least, least + spread], [MARGIN.left, HISTOGRAM]);
+    const alike = !(most > least);
+    const x = scaleLinear([least, alike ? least + 1 : most], [MARGIN.left, HISTOGRAM]);
     const tallest = Math.max(...histogram);
     const step = (HISTOGRAM - MARGIN.left) / histogram.length;
     const limit = plan.limits[name];
     const lines = [limit?.min, limit?.max].flatMap((value) =>
-      value !== undefined && value >= least && value <= least + spread
+      value !== undefined && value >= least && value <= most
         ? [`<path class="limit" d="M${fixed(x(value))},${fixed(top)}V${fixed(floor)}"/>`]
         : [],
     );
@@ -78,7 +78,7 @@ export function renderVariation(batch: Variation, options: RenderOptions = {}): 
       ...marks(
         x,
         floor,
-        x.ticks(5).map((tick) => [tick, x.tickFormat(5)(tick)]),
+        alike ? [[least, `all ${fixed(least)}`]] : x.ticks(5).map((tick) => [tick, x.tickFormat(5)(tick)]),
       ),
       ...lines,
       ...factors.flatMap(([factor, { first, total }], i) => {
@@ -95,6 +95,9 @@ export function renderVariation(batch: Variation, options: RenderOptions = {}): 
   });
   return chart({ width: WIDTH, height, left: MARGIN.left, right: 0 }, options, title, description, STYLE, [
     text(WIDTH / 2, 20, escapeText(title)),
+    text(MARGIN.left, 48, "how often; limits dashed", "start"),
+    text(BARS.from, 48, "share of its variance owed to;", "start"),
+    text(BARS.from, 64, "pale: together with others", "start"),
     ...rows,
     text(WIDTH / 2, height - 12, escapeText(description)),
   ]);
