@@ -15,7 +15,7 @@ export interface Factor {
   readonly phase?: number;
 }
 
-type Tolerances = v.InferOutput<typeof tolerancesSchema>;
+type Tolerances = v.InferOutput<ReturnType<typeof tolerancesSchema>>;
 type Tolerance = NonNullable<Tolerances["bore"]>;
 
 const SINGLE = ["radialThickness", "axialHeight", "youngsModulus", "freeGap", "closedGap", "bore"] as const;

@@ -35,18 +35,19 @@ const wave = (what: string) =>
     phase: v.optional(angleFromBack("place of a crest, times the order"), 0),
   });
 
-export const tolerancesSchema = optionalFields(
-  v.strictObject({
-    radialThickness: v.optional(tolerance("length", "radial wall thickness")),
-    axialHeight: v.optional(tolerance("length", "axial height")),
-    youngsModulus: v.optional(tolerance("pressure", "Young's modulus")),
-    freeGap: v.optional(tolerance("length", "free gap, the opening being more or less all along")),
-    closedGap: v.optional(tolerance("length", "closed gap in the nominal bore, as the ring is cut")),
-    bore: v.optional(tolerance("length", "diameter of the bore")),
-    bendRadius: v.optional(v.array(wave("bend radius"), "must be a list of waves"), []),
-    lobes: v.optional(v.array(wave("radius of the bore"), "must be a list of waves"), []),
-  }),
-);
+export const tolerancesSchema = () =>
+  optionalFields(
+    v.strictObject({
+      radialThickness: v.optional(tolerance("length", "radial wall thickness")),
+      axialHeight: v.optional(tolerance("length", "axial height")),
+      youngsModulus: v.optional(tolerance("pressure", "Young's modulus")),
+      freeGap: v.optional(tolerance("length", "free gap, the opening being more or less all along")),
+      closedGap: v.optional(tolerance("length", "closed gap in the nominal bore, as the ring is cut")),
+      bore: v.optional(tolerance("length", "diameter of the bore")),
+      bendRadius: v.optional(v.array(wave("bend radius"), "must be a list of waves"), []),
+      lobes: v.optional(v.array(wave("radius of the bore"), "must be a list of waves"), []),
+    }),
+  );
 
 const LIMIT = v.strictObject({
   min: v.optional(plainNumber(-Number.MAX_VALUE, Number.MAX_VALUE, "least allowed")),
@@ -65,23 +66,28 @@ export const OUTCOMES = [
 ] as const;
 export type Outcome = (typeof OUTCOMES)[number];
 
-export const variationSchema = v.strictObject({
-  samples: v.optional(
-    wholeNumber(8, 1_000_000, "pairs of independent variants; powers of two serve best"),
-    256,
-  ),
-  seed: v.optional(wholeNumber(0, 2 ** 31 - 1, "of the sequence"), 1),
-  sensitivity: v.optional(quantity("length", { above: 0, max: 1 }, "narrowest slit that shows light"), 0.002),
-  limits: v.optional(
-    v.strictObject(
-      Object.fromEntries(OUTCOMES.map((outcome) => [outcome, v.optional(LIMIT)])) as {
-        [key in Outcome]: v.OptionalSchema<typeof LIMIT, undefined>;
-      },
+function limits() {
+  return v.strictObject(
+    Object.fromEntries(OUTCOMES.map((outcome) => [outcome, v.optional(LIMIT)])) as {
+      [key in Outcome]: v.OptionalSchema<typeof LIMIT, undefined>;
+    },
+  );
+}
+
+export const variationSchema = () =>
+  v.strictObject({
+    samples: v.optional(
+      wholeNumber(8, 1_000_000, "pairs of independent variants; powers of two serve best"),
+      256,
     ),
-    {},
-  ),
-});
+    seed: v.optional(wholeNumber(0, 2 ** 31 - 1, "of the sequence"), 1),
+    sensitivity: v.optional(
+      quantity("length", { above: 0, max: 1 }, "narrowest slit that shows light"),
+      0.002,
+    ),
+    limits: v.optional(limits(), {}),
+  });
 
 /** Tolerances as a user writes them. */
-export type TolerancesInput = v.InferInput<typeof tolerancesSchema>;
-export type VariationSettings = v.InferInput<typeof variationSchema>;
+export type TolerancesInput = v.InferInput<ReturnType<typeof tolerancesSchema>>;
+export type VariationSettings = v.InferInput<ReturnType<typeof variationSchema>>;

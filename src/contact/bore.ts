@@ -18,7 +18,7 @@ export interface Bore {
 }
 
 /** So that errors name fields as `bore.diameter`. */
-const NAMED = v.strictObject({ bore: boreSchema });
+const NAMED = () => v.strictObject({ bore: boreSchema() });
 
 /** Deviations up to this share of the radius leave the linear theory of the ring's bending good to its square. */
 const LARGEST_DEVIATION = 0.02;

@@ -7,41 +7,44 @@ import { angleFromBack, list, plainNumber, quantity } from "../spec/fields.js";
 const DEVIATION = { min: -1000, max: 1000 };
 const deviation = (what: string) => quantity("length", DEVIATION, what);
 
-const harmonicSchema = v.strictObject({
-  order: v.pipe(plainNumber(1, 100, "order"), v.integer("must be a whole number from 1 to 100")),
-  amplitude: deviation("amplitude of the radius"),
-  phase: v.optional(angleFromBack("phase"), 0),
-});
+const harmonicSchema = () =>
+  v.strictObject({
+    order: v.pipe(plainNumber(1, 100, "order"), v.integer("must be a whole number from 1 to 100")),
+    amplitude: deviation("amplitude of the radius"),
+    phase: v.optional(angleFromBack("phase"), 0),
+  });
 
-const samplesSchema = v.strictObject({
-  angle: list(
-    angleFromBack("angle"),
-    { min: -3.15, max: 3.15 },
-    8,
-    100000,
-    "angles from the back of the ring as it stands unturned, increasing, over less than a turn",
-  ),
-  deviation: list(
-    deviation("deviation"),
-    DEVIATION,
-    8,
-    100000,
-    "of the radius from the mean one, one an angle",
-  ),
-});
+const samplesSchema = () =>
+  v.strictObject({
+    angle: list(
+      angleFromBack("angle"),
+      { min: -3.15, max: 3.15 },
+      8,
+      100000,
+      "angles from the back of the ring as it stands unturned, increasing, over less than a turn",
+    ),
+    deviation: list(
+      deviation("deviation"),
+      DEVIATION,
+      8,
+      100000,
+      "of the radius from the mean one, one an angle",
+    ),
+  });
 
-export const boreSchema = v.strictObject({
-  diameter: v.optional(
-    quantity("length", { min: 1, max: 10000 }, "mean diameter; by default the ring's bore"),
-  ),
-  harmonics: v.optional(v.array(harmonicSchema, "must be a list of harmonics"), []),
-  samples: v.optional(samplesSchema),
-  rotation: v.optional(angleFromBack("by which the ring is turned, counter-clockwise"), 0),
-  backPressure: v.optional(
-    quantity("pressure", { min: 0, max: 1000 }, "uniform pressure on the ring's inner face"),
-    0,
-  ),
-});
+export const boreSchema = () =>
+  v.strictObject({
+    diameter: v.optional(
+      quantity("length", { min: 1, max: 10000 }, "mean diameter; by default the ring's bore"),
+    ),
+    harmonics: v.optional(v.array(harmonicSchema(), "must be a list of harmonics"), []),
+    samples: v.optional(samplesSchema()),
+    rotation: v.optional(angleFromBack("by which the ring is turned, counter-clockwise"), 0),
+    backPressure: v.optional(
+      quantity("pressure", { min: 0, max: 1000 }, "uniform pressure on the ring's inner face"),
+      0,
+    ),
+  });
 
 /** A bore as a user writes it. */
-export type BoreInput = v.InferInput<typeof boreSchema>;
+export type BoreInput = v.InferInput<ReturnType<typeof boreSchema>>;

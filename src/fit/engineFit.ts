@@ -11,23 +11,24 @@ import { hasAlikeHalves, type Spread, type SpreadBy, spreadRing } from "./spread
 
 const tolerance = (what: string) => v.optional(quantity("length", { min: 0, max: 10 }, what), 0);
 
-const engineSchema = optionalFields(
-  v.strictObject({
-    piston: v.optional(pistonSchema),
-    heat: v.optional(heatSchema),
-    tolerance: v.optional(
-      optionalFields(
-        v.strictObject({
-          wall: tolerance("of the ring's wall, either way"),
-          height: tolerance("of its height, either way"),
-        }),
+const engineSchema = () =>
+  optionalFields(
+    v.strictObject({
+      piston: v.optional(pistonSchema()),
+      heat: v.optional(heatSchema()),
+      tolerance: v.optional(
+        optionalFields(
+          v.strictObject({
+            wall: tolerance("of the ring's wall, either way"),
+            height: tolerance("of its height, either way"),
+          }),
+        ),
+        {},
       ),
-      {},
-    ),
-  }),
-);
+    }),
+  );
 
-export type EngineInput = v.InferInput<typeof engineSchema>;
+export type EngineInput = v.InferInput<ReturnType<typeof engineSchema>>;
 
 /** A ring among its neighbours. */
 export interface EngineFit {

@@ -24,35 +24,38 @@ const toleranced = (what: string) =>
 const temperature = (what: string) => v.optional(quantity("temperature", TEMPERATURE, what), 20);
 
 /** Bore of the cylinder: what it is made of and how warm it is. */
-export const boreSideSchema = v.strictObject({
-  material: v.optional(someMaterial),
-  temperature: temperature("temperature of the bore's wall"),
-  diameter: v.optional(toleranced("bore diameter")),
-});
+export const boreSideSchema = () =>
+  v.strictObject({
+    material: v.optional(someMaterial),
+    temperature: temperature("temperature of the bore's wall"),
+    diameter: v.optional(toleranced("bore diameter")),
+  });
 
-export const pistonSchema = v.strictObject({
-  diameter: toleranced("piston diameter at the ring"),
-  groove: v.strictObject({
-    width: toleranced("groove width"),
-    root: v.optional(toleranced("root diameter of the groove")),
-    depth: v.optional(toleranced("depth of the groove from the piston's diameter")),
-  }),
-  material: v.optional(someMaterial),
-  temperature: temperature("temperature of the piston at the groove"),
-});
+export const pistonSchema = () =>
+  v.strictObject({
+    diameter: toleranced("piston diameter at the ring"),
+    groove: v.strictObject({
+      width: toleranced("groove width"),
+      root: v.optional(toleranced("root diameter of the groove")),
+      depth: v.optional(toleranced("depth of the groove from the piston's diameter")),
+    }),
+    material: v.optional(someMaterial),
+    temperature: temperature("temperature of the piston at the groove"),
+  });
 
-export const heatSchema = v.strictObject({
-  ring: v.strictObject({ temperature: temperature("mean temperature of the ring") }),
-  bore: boreSideSchema,
-  keepGap: v.optional(quantity("length", { min: 0, max: 10000 }, "hot gap to be kept"), 0),
-  factor: v.optional(
-    plainNumber(1, 5, "by which the difference of expansions may be larger than computed"),
-    1.2,
-  ),
-});
+export const heatSchema = () =>
+  v.strictObject({
+    ring: v.strictObject({ temperature: temperature("mean temperature of the ring") }),
+    bore: boreSideSchema(),
+    keepGap: v.optional(quantity("length", { min: 0, max: 10000 }, "hot gap to be kept"), 0),
+    factor: v.optional(
+      plainNumber(1, 5, "by which the difference of expansions may be larger than computed"),
+      1.2,
+    ),
+  });
 
-export type BoreSide = v.InferOutput<typeof boreSideSchema>;
-export type Piston = v.InferOutput<typeof pistonSchema>;
-export type PistonInput = v.InferInput<typeof pistonSchema>;
-export type HeatInput = v.InferInput<typeof heatSchema>;
-export type Heat = v.InferOutput<typeof heatSchema>;
+export type BoreSide = v.InferOutput<ReturnType<typeof boreSideSchema>>;
+export type Piston = v.InferOutput<ReturnType<typeof pistonSchema>>;
+export type PistonInput = v.InferInput<ReturnType<typeof pistonSchema>>;
+export type HeatInput = v.InferInput<ReturnType<typeof heatSchema>>;
+export type Heat = v.InferOutput<ReturnType<typeof heatSchema>>;

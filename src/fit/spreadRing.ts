@@ -14,14 +14,15 @@ import { setLeft } from "./setLeft.js";
 /** How the ring is spread: tips pulled apart by hand, bent open by ring pliers that grip its ends, or riding on the piston on thin plates. */
 export type SpreadBy = "hand" | "pliers" | "plates";
 
-const spreadSchema = v.strictObject({
-  diameter: positive("length", "diameter that the ring must pass"),
-  by: v.optional(v.picklist(["hand", "pliers", "plates"], 'must be "hand", "pliers" or "plates"'), "hand"),
-  plate: v.optional(quantity("length", { min: 0, max: 10 }, "thickness of the plates"), 0),
-  yieldStress: v.optional(positive("pressure", "yield stress of the ring; the material's if not given")),
-});
+const spreadSchema = () =>
+  v.strictObject({
+    diameter: positive("length", "diameter that the ring must pass"),
+    by: v.optional(v.picklist(["hand", "pliers", "plates"], 'must be "hand", "pliers" or "plates"'), "hand"),
+    plate: v.optional(quantity("length", { min: 0, max: 10 }, "thickness of the plates"), 0),
+    yieldStress: v.optional(positive("pressure", "yield stress of the ring; the material's if not given")),
+  });
 
-export type SpreadOptions = v.InferInput<typeof spreadSchema>;
+export type SpreadOptions = v.InferInput<ReturnType<typeof spreadSchema>>;
 
 /** A ring spread wide enough to pass a diameter. mm, N, MPa, radians. */
 export interface Spread {

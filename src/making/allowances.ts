@@ -27,7 +27,7 @@ export interface MetalToMake {
 }
 
 /** Under its name, so that refusals have the same path everywhere. */
-const NAMED = v.strictObject({ allowances: allowancesSchema });
+const NAMED = () => v.strictObject({ allowances: allowancesSchema() });
 
 const FACES = ["outer", "inner", "sides", "ends"] as const;
 type Face = (typeof FACES)[number];

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { optionalFields, plainNumber, positive, quantity, wholeNumber } from "../spec/fields.js";
+import { oneOf, optionalFields, plainNumber, positive, quantity, wholeNumber } from "../spec/fields.js";
 
 /** What the shop does, as schemas: one an operation, and all of them together for `camround make`. */
 
@@ -19,103 +19,112 @@ const faces = (what: string) =>
     {},
   );
 
-export const allowancesSchema = optionalFields(
-  v.strictObject({
-    coating: faces("coating put on"),
-    lapping: faces("stock lapped or ground off, after coating,"),
-    coatingStiffness: v.optional(
-      v.picklist(["counted", "neglected"], 'must be "counted" or "neglected"'),
-      "counted",
-    ),
-  }),
-);
+export const allowancesSchema = () =>
+  optionalFields(
+    v.strictObject({
+      coating: faces("coating put on"),
+      lapping: faces("stock lapped or ground off, after coating,"),
+      coatingStiffness: v.optional(
+        v.picklist(["counted", "neglected"], 'must be "counted" or "neglected"'),
+        "counted",
+      ),
+    }),
+  );
 
-export const coilingSchema = optionalFields(
-  v.strictObject({
-    yieldStress: v.optional(positive("pressure", "yield stress of the wire as it is coiled, for springback")),
-    density: v.optional(quantity("density", { min: 500, max: 25000 }, "density of the wire"), 7850),
-    batch: v.optional(wholeNumber(1, 1e7, "rings in the batch"), 1),
-    kerf: stock("lost to the cut between two rings"),
-    grinding: stock("ground off each end"),
-    rows: v.optional(wholeNumber(2, 20001, "rows of the table"), 181),
-  }),
-);
+export const coilingSchema = () =>
+  optionalFields(
+    v.strictObject({
+      yieldStress: v.optional(
+        positive("pressure", "yield stress of the wire as it is coiled, for springback"),
+      ),
+      density: v.optional(quantity("density", { min: 500, max: 25000 }, "density of the wire"), 7850),
+      batch: v.optional(wholeNumber(1, 1e7, "rings in the batch"), 1),
+      kerf: stock("lost to the cut between two rings"),
+      grinding: stock("ground off each end"),
+      rows: v.optional(wholeNumber(2, 20001, "rows of the table"), 181),
+    }),
+  );
 
 /** Where a cam's radius is counted from. */
-const centreSchema = v.lazy((input) =>
-  Array.isArray(input)
-    ? v.strictTuple([coordinate("x"), coordinate("y")], "must be two lengths, x and y")
-    : v.picklist(["bore", "minimumZone"], 'must be "bore", "minimumZone" or [x, y]'),
-) as v.GenericSchema<
-  "bore" | "minimumZone" | [number | string, number | string],
-  "bore" | "minimumZone" | [number, number]
->;
+const centreSchema = () =>
+  v.lazy((input) =>
+    Array.isArray(input)
+      ? v.strictTuple([coordinate("x"), coordinate("y")], "must be two lengths, x and y")
+      : v.picklist(["bore", "minimumZone"], 'must be "bore", "minimumZone" or [x, y]'),
+  ) as v.GenericSchema<
+    "bore" | "minimumZone" | [number | string, number | string],
+    "bore" | "minimumZone" | [number, number]
+  >;
 
-export const camSchema = optionalFields(
-  v.strictObject({
-    centre: v.optional(centreSchema, "bore"),
-    step: v.optional(quantity("angle", { min: 1e-4, max: 0.2 }, "angle between rows"), "1 deg"),
-    spindleSpeed: v.optional(plainNumber(0, 1e5, "spindle speed, revolutions a minute"), 60),
-    noseRadius: v.optional(quantity("length", { min: 0, max: 1000 }, "radius of the tool's nose"), 0),
-  }),
-);
+export const camSchema = () =>
+  optionalFields(
+    v.strictObject({
+      centre: v.optional(centreSchema(), "bore"),
+      step: v.optional(quantity("angle", { min: 1e-4, max: 0.2 }, "angle between rows"), "1 deg"),
+      spindleSpeed: v.optional(plainNumber(0, 1e5, "spindle speed, revolutions a minute"), 60),
+      noseRadius: v.optional(quantity("length", { min: 0, max: 1000 }, "radius of the tool's nose"), 0),
+    }),
+  );
 
 const STRAIGHT_OR_RADIUS =
   'must be "straight" or the radius at mid wall, as a number in mm or a string with a unit';
 const radiusBefore = positive("length", "radius of the wire at mid wall before it is put on the mandrel");
 
-export const heatSetSchema = v.strictObject({
-  remaining: plainNumber(0, 0.95, "share of the elastic curvature that remains after the soak"),
-  before: v.lazy((input) => {
-    if (input === "straight") return v.literal("straight");
-    // A string without a number is a misspelt word.
-    return typeof input === "string" && !/\d/.test(input)
-      ? v.literal("straight", STRAIGHT_OR_RADIUS)
-      : radiusBefore;
-  }) as v.GenericSchema<number | string, number | "straight">,
-  uncertainty: v.optional(plainNumber(0, 0.5, "how far off `remaining` may be, either way"), 0.02),
-});
-
-export const gapSchema = optionalFields(
+export const heatSetSchema = () =>
   v.strictObject({
-    filingStock: stock("left to file on each end"),
-    heldGap: v.optional(
-      quantity("length", { min: 0, max: 10000 }, "opening at which the ring is held for cutting"),
-    ),
-    gapTolerance: v.optional(
-      positive("length", "how much the closed gap may be off either way, for its gauge"),
-    ),
-  }),
-);
+    remaining: plainNumber(0, 0.95, "share of the elastic curvature that remains after the soak"),
+    before: v.lazy((input) => {
+      if (input === "straight") return v.literal("straight");
+      // A string without a number is a misspelt word.
+      return typeof input === "string" && !/\d/.test(input)
+        ? v.literal("straight", STRAIGHT_OR_RADIUS)
+        : radiusBefore;
+    }) as v.GenericSchema<number | string, number | "straight">,
+    uncertainty: v.optional(plainNumber(0, 0.5, "how far off `remaining` may be, either way"), 0.02),
+  });
+
+export const gapSchema = () =>
+  optionalFields(
+    v.strictObject({
+      filingStock: stock("left to file on each end"),
+      heldGap: v.optional(
+        quantity("length", { min: 0, max: 10000 }, "opening at which the ring is held for cutting"),
+      ),
+      gapTolerance: v.optional(
+        positive("length", "how much the closed gap may be off either way, for its gauge"),
+      ),
+    }),
+  );
 
 const TOLERANCE = { min: 1e-5, max: 10 };
 
 export const PAGES = ["A4", "A3", "Letter"] as const;
 
 /** Everything the shop says of how a ring is made. */
-export const makingSchema = v.strictObject({
-  tolerance: v.optional(
-    quantity("length", TOLERANCE, "largest distance of arcs and Béziers from the curve"),
-    0.001,
-  ),
-  allowances: v.optional(allowancesSchema, {}),
-  coiling: v.optional(coilingSchema, {}),
-  cam: v.optional(camSchema, {}),
-  gap: v.optional(gapSchema, {}),
-  heatSet: v.optional(heatSetSchema),
-  page: v.optional(v.picklist(PAGES, `must be one of ${PAGES.map((page) => `"${page}"`).join(", ")}`), "A4"),
-});
+export const makingSchema = () =>
+  v.strictObject({
+    tolerance: v.optional(
+      quantity("length", TOLERANCE, "largest distance of arcs and Béziers from the curve"),
+      0.001,
+    ),
+    allowances: v.optional(allowancesSchema(), {}),
+    coiling: v.optional(coilingSchema(), {}),
+    cam: v.optional(camSchema(), {}),
+    gap: v.optional(gapSchema(), {}),
+    heatSet: v.optional(heatSetSchema()),
+    page: v.optional(oneOf(PAGES), "A4"),
+  });
 
 function coordinate(axis: string) {
   return quantity("length", { min: -10000, max: 10000 }, `${axis} of the centre, from that of the bore`);
 }
 
 /** Something on each kind of face, mm. */
-export type Faces = v.InferOutput<typeof allowancesSchema>["coating"];
-export type AllowancesInput = v.InferInput<typeof allowancesSchema>;
-export type CoilingInput = v.InferInput<typeof coilingSchema>;
-export type CamInput = v.InferInput<typeof camSchema>;
-export type HeatSetInput = v.InferInput<typeof heatSetSchema>;
-export type GapInput = v.InferInput<typeof gapSchema>;
-export type MakingInput = v.InferInput<typeof makingSchema>;
-export type Making = v.InferOutput<typeof makingSchema>;
+export type Faces = v.InferOutput<ReturnType<typeof allowancesSchema>>["coating"];
+export type AllowancesInput = v.InferInput<ReturnType<typeof allowancesSchema>>;
+export type CoilingInput = v.InferInput<ReturnType<typeof coilingSchema>>;
+export type CamInput = v.InferInput<ReturnType<typeof camSchema>>;
+export type HeatSetInput = v.InferInput<ReturnType<typeof heatSetSchema>>;
+export type GapInput = v.InferInput<ReturnType<typeof gapSchema>>;
+export type MakingInput = v.InferInput<ReturnType<typeof makingSchema>>;
+export type Making = v.InferOutput<ReturnType<typeof makingSchema>>;

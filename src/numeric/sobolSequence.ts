@@ -70,7 +70,8 @@ const DIRECTIONS: readonly (readonly number[])[] = [
   [637, 1, 1, 3, 13, 25, 47, 39, 87, 257],
 ];
 
-export const MOST_DIMENSIONS: number = DIRECTIONS.length + 1;
+/** One more than there are polynomials. */
+export const MOST_DIMENSIONS = 64;
 const BITS = 32;
 
 /** Direction vectors of a dimension, the topmost bit first, each as a 32-bit fraction. */

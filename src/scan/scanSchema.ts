@@ -1,35 +1,38 @@
 import * as v from "valibot";
-import { plainNumber, quantity } from "../spec/fields.js";
+import { oneOf, plainNumber, quantity } from "../spec/fields.js";
 import { UNITS } from "../spec/quantity.js";
 
 /** What may be said of a scan. */
 
-const LENGTH_UNITS = Object.keys(UNITS.length) as [
-  keyof typeof UNITS.length,
-  ...(keyof typeof UNITS.length)[],
-];
+function lengthUnit() {
+  return oneOf(Object.keys(UNITS.length) as [keyof typeof UNITS.length, ...(keyof typeof UNITS.length)[]]);
+}
 
-export const scanSchema = v.strictObject({
-  unit: v.optional(
-    v.picklist(LENGTH_UNITS, `must be one of ${LENGTH_UNITS.map((unit) => JSON.stringify(unit)).join(", ")}`),
-    "mm",
-  ),
-  noise: v.optional(
-    quantity(
-      "length",
-      { above: 0, max: 1 },
-      "standard deviation of a point's distance from the face, if it is known",
+export const scanSchema = () =>
+  v.strictObject({
+    unit: v.optional(lengthUnit(), "mm"),
+    noise: v.optional(
+      quantity(
+        "length",
+        { above: 0, max: 1 },
+        "standard deviation of a point's distance from the face, if it is known",
+      ),
     ),
-  ),
-  smoothness: v.optional(
-    v.picklist(["likelihood", "crossValidation"], 'must be "likelihood" or "crossValidation"'),
-    "likelihood",
-  ),
-  length: v.optional(v.picklist(["spec", "points"], 'must be "spec" or "points"'), "spec"),
-  mirrored: v.optional(v.boolean("must be true or false"), false),
-  confidence: v.optional(plainNumber(0.5, 0.9999, "share of cases in which the band holds the truth"), 0.95),
-  sensitivity: v.optional(quantity("length", { above: 0, max: 1 }, "narrowest slit that shows light"), 0.002),
-});
+    smoothness: v.optional(
+      v.picklist(["likelihood", "crossValidation"], 'must be "likelihood" or "crossValidation"'),
+      "likelihood",
+    ),
+    length: v.optional(v.picklist(["spec", "points"], 'must be "spec" or "points"'), "spec"),
+    mirrored: v.optional(v.boolean("must be true or false"), false),
+    confidence: v.optional(
+      plainNumber(0.5, 0.9999, "share of cases in which the band holds the truth"),
+      0.95,
+    ),
+    sensitivity: v.optional(
+      quantity("length", { above: 0, max: 1 }, "narrowest slit that shows light"),
+      0.002,
+    ),
+  });
 
 /** Options of a scan as a user writes them, without the spec. */
-export type ScanSettings = v.InferInput<typeof scanSchema>;
+export type ScanSettings = v.InferInput<ReturnType<typeof scanSchema>>;

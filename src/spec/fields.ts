@@ -54,6 +54,11 @@ export function optionalFields<Schema extends v.GenericSchema>(schema: Schema): 
 }
 const NO_LIST = v.custom(() => false, "must be an object");
 
+/** One of several names. */
+export function oneOf<const Names extends readonly [string, ...string[]]>(names: Names, also = "") {
+  return v.picklist(names, `must be one of ${names.map((name) => JSON.stringify(name)).join(", ")}${also}`);
+}
+
 export function wholeNumber(min: number, max: number, what: string) {
   const words = `must be a whole number from ${min} to ${max}`;
   return v.pipe(

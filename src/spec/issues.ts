@@ -5,11 +5,24 @@ import { SpecError } from "./error.js";
 /** From what the schema library found to the one error that a user reads. */
 
 /**
+ * A schema, or what makes it, to be made when it is first used: so a bundle leaves out the schemas of what it does not use, and a program waits for
+ * none of them.
+ */
+export type SchemaOrMaker<Schema extends v.GenericSchema> = Schema | (() => Schema);
+
+const made = new WeakMap<() => v.GenericSchema, v.GenericSchema>();
+
+/**
  * Reads an input by a schema.
  *
  * @throws SpecError for the one finding that tells most
  */
-export function parse<Schema extends v.GenericSchema>(schema: Schema, input: unknown): v.InferOutput<Schema> {
+export function parse<Schema extends v.GenericSchema>(
+  given: SchemaOrMaker<Schema>,
+  input: unknown,
+): v.InferOutput<Schema> {
+  const schema = typeof given === "function" ? ((made.get(given) ?? given()) as Schema) : given;
+  if (typeof given === "function") made.set(given, schema);
   const result = v.safeParse(schema, input);
   if (result.success) return result.output;
   throw toSpecError(schema, result.issues.find(isUnknownField) ?? result.issues[0]);
