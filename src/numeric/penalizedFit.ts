@@ -21,8 +21,10 @@ export type PenaltyChoice =
       readonly by: "likelihood" | "crossValidation";
       /** Standard deviation of the data, if it is known; cross-validation needs none. */
       readonly noise?: number | undefined;
+      /** The least that is believed where it is not known. */
+      readonly finest?: number;
     }
-  | { readonly by: "value"; readonly penalty: number };
+  | { readonly by: "value"; readonly penalty: number; readonly noise?: number };
 
 export interface PenalizedFit {
   /** b, then d. */
@@ -67,19 +69,19 @@ export function penalizedFit(
   const { w, v } = orthogonalColumns(columns.slice(fixed).map((column) => column.slice(fixed)));
   const squares = w.map((column) => dot(column, column));
   const products = w.map((column) => dot(column, tail));
-  const known = choice.by === "value" ? undefined : choice.noise;
   const spread = spreadOf(squares, products, rest, y.length - fixed);
-  const noiseAt = (penalty: number) => {
+  const found = (known?: number) => {
+    const penalty =
+      choice.by === "value"
+        ? choice.penalty
+        : bestPenalty(squares, (at) => SCORES[choice.by](spread(at), known));
     const { residual, spent } = spread(penalty);
-    return known ?? Math.sqrt(residual / (y.length - fixed - spent));
+    return { penalty, noise: known ?? Math.sqrt(residual / (y.length - fixed - spent)) };
   };
-
-  let penalty =
-    choice.by === "value"
-      ? choice.penalty
-      : bestPenalty(squares, (at) => SCORES[choice.by](spread(at), known));
-  if (least > 0) penalty = Math.min(penalty, (noiseAt(penalty) / least) ** 2);
-  const noise = noiseAt(penalty);
+  const first = found(choice.noise);
+  const finest = choice.by === "value" ? 0 : (choice.finest ?? 0);
+  const { noise, penalty: chosen } = first.noise < finest ? found(finest) : first;
+  const penalty = least > 0 ? Math.min(chosen, (noise / least) ** 2) : chosen;
   const d = new Float64Array(penalized.length);
   for (const [k, product] of products.entries()) {
     for (let i = 0; i < d.length; i++) d[i] += (product / (squares[k] + penalty)) * v[k][i];

@@ -85,7 +85,7 @@ export function fitFace(
       Math.abs(turned) * opening,
     );
     if (change < STILL * opening || turn === MOST_TURNS) return { motion, coefficients, face, feet, fit };
-    if (turn === CHOOSING) penalty = { by: "value", penalty: fit.penalty };
+    if (turn === CHOOSING) penalty = { by: "value", penalty: fit.penalty, noise: fit.noise };
     coefficients = next;
     motion = followed(motion, { turn: turned, shift: [dx, dy] });
   }

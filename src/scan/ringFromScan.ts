@@ -20,7 +20,7 @@ import { curvatureTerms } from "./pressureModes.js";
 import { readPoints } from "./readPoints.js";
 import { MOST_POINTS, type Outlier, type ScannedFace, scannedFace } from "./scannedFace.js";
 import { type ScanSettings, scanSchema } from "./scanSchema.js";
-import { sortPoints } from "./sortPoints.js";
+import { FINEST, sortPoints } from "./sortPoints.js";
 
 export interface ScanOptions extends ScanSettings {
   /** The ring that it should be: bore, closed gap, section, material. Load and pressure may be there, and are not used. */
@@ -44,7 +44,7 @@ export interface Scan {
   };
   /** Takes the points as given, in mm, into the ring's frame; `mirrored` ones with x reversed first. */
   readonly motion: Motion;
-  /** Standard deviation of the points' distance from the face: as stated, or as found. */
+  /** Standard deviation of the points' distance from the face: as stated, or as found, 0.05 µm at least. */
   readonly noise: number;
   /** How many numbers the points chose: two of place, three of a uniform pressure, the rest of its unevenness. */
   readonly freedom: number;
@@ -121,7 +121,7 @@ export function ringFromScan(
   const faces = (uneven: number) =>
     freeFaces(geometry.centroidLimit, geometry.centroidRadius, spec.section.radialThickness / 2, uneven);
   const { kinds, state } = sortPoints(few, placement, faces(0), opening, spec.section.radialThickness);
-  const choice = { by: settings.smoothness, noise: settings.noise };
+  const choice = { by: settings.smoothness, noise: settings.noise, finest: FINEST };
   const scanned = () =>
     scannedFace(
       read.points,

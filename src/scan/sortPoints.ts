@@ -90,4 +90,4 @@ export function deviation(feet: readonly FootPoint[], counts: readonly boolean[]
 }
 
 /** No instrument measures better, mm; keeps points without any noise from being outliers of each other. */
-const FINEST = 5e-5;
+export const FINEST = 5e-5;
