@@ -92,9 +92,11 @@ export type { Point } from "./numeric/point.js";
 export type { SobolIndex } from "./numeric/sobolIndices.js";
 // Proof
 export { type ClosureProof, proveClosure } from "./proof/proveClosure.js";
+export type { ScanBand } from "./scan/band.js";
 // The ring as measured
 export { type Comparison, type ComparisonOptions, compareRings } from "./scan/compareRings.js";
-export { ringFromScan, type Scan, type ScannedRing, type ScanOptions } from "./scan/ringFromScan.js";
+export { ringFromScan, type ScanOptions } from "./scan/ringFromScan.js";
+export type { Scan, ScannedRing } from "./scan/scannedRing.js";
 export type { WallStations } from "./section/wall.js";
 export type { FreeRing } from "./shape/freeRing.js";
 export type { Outline } from "./shape/outline.js";

@@ -20,6 +20,10 @@ export function addBatchCommands(program: Command): void {
     .option("--length <by>", "closed gap by the spec (default) or by the outermost points")
     .option("--mirrored", "the ring lay the other way up")
     .option("--sensitivity <length>", "narrowest slit that shows light; 0.002 mm if not given")
+    .option(
+      "--draws <number>",
+      "rings drawn at random within the band, for the chance to pass; 64 if not given",
+    )
     .option("--svg <file>", "also draw deviation, pressure and correction")
     .option("--correction <file>", "also write what to change along the ring, as a table")
     .option("--json", "print the ring as JSON instead of the report");

@@ -1,14 +1,15 @@
 import { designRing } from "../design/designRing.js";
 import type { ScanTable } from "../files/scanCsv.js";
 import { type Comparison, compareRings } from "../scan/compareRings.js";
-import { ringFromScan, type ScannedRing, type ScanOptions } from "../scan/ringFromScan.js";
+import { ringFromScan, type ScanOptions } from "../scan/ringFromScan.js";
+import type { ScannedRing } from "../scan/scannedRing.js";
 import type { RingSpecInput } from "../spec/schema.js";
 import { CAUTIONS } from "./cautions.js";
 import { InputError } from "./inputError.js";
 import { block, inMicrometres, millimetres, newtons, place, type Row } from "./layout.js";
 import { lengthFlag } from "./lengthFlag.js";
 import { readTable } from "./pointsSource.js";
-import { type Flags, specFlags, specFrom } from "./specSource.js";
+import { type Flags, numberOrText, specFlags, specFrom } from "./specSource.js";
 import { writeDrawing } from "./writeFile.js";
 
 interface ScanFlags extends Flags {
@@ -17,6 +18,7 @@ interface ScanFlags extends Flags {
   length?: string;
   mirrored?: boolean;
   sensitivity?: string;
+  draws?: string;
   svg?: string;
   correction?: string;
   json?: boolean;
@@ -50,12 +52,16 @@ export async function scanCommand(file: string, flags: ScanFlags): Promise<void>
   );
 }
 
+/** Rings drawn at random within the band, unless told otherwise. */
+const DRAWS = 64;
+
 function settingsOf(flags: ScanFlags): Omit<ScanOptions, "spec"> {
   return {
     ...(flags.noise !== undefined && { noise: lengthFlag("--noise", flags.noise) }),
     ...(flags.sensitivity !== undefined && { sensitivity: lengthFlag("--sensitivity", flags.sensitivity) }),
     ...(flags.length !== undefined && { length: flags.length as "spec" | "points" }),
     ...(flags.mirrored && { mirrored: true }),
+    draws: flags.draws === undefined ? DRAWS : (numberOrText(flags.draws) as number),
   };
 }
 
@@ -120,6 +126,15 @@ function report(ring: ScannedRing, table: ScanTable, comparison: Comparison | un
       light.passes ? "passes" : "fails",
       `${percent(light.closure.contactShare)} tight at ${inMicrometres(light.closure.sensitivity)}; ${light.closure.lightGaps.length} light gaps`,
     ],
+    ...(scan.chance
+      ? [
+          [
+            "chance to pass",
+            percent(scan.chance.passes),
+            `of ${scan.chance.draws} rings that the points leave possible; ${percent(scan.chance.least)} to ${percent(scan.chance.most)} tight`,
+          ] as Row,
+        ]
+      : []),
     [
       "lowest pressure",
       `${ring.installed.pressure[lowest].toFixed(4)} MPa`,

@@ -1,3 +1,4 @@
+import { ringBend } from "../curvature/law.js";
 import { stationLaws } from "../curvature/lawsAlong.js";
 import type { Geometry } from "../forces/geometry.js";
 import type { BoundedQuadratic } from "../numeric/boundedQuadratic.js";
@@ -106,12 +107,9 @@ function tablesAt(ring: GivenRing, theta: readonly number[], r: number) {
   const tables = {
     kappa0: free.curvature,
     thickness: free.theta.map((_, i) => wallAt(spec.section.radialThickness, wall, i).thickness),
-    // Linear in M for a known κ₀, with N = −M/r.
     flexibility: laws.map((law, i) => {
-      const one = 1 / (law.flexibility * r);
-      const kappa0 = free.curvature[i];
-      const strain = law.stretch(one, -one / r, kappa0) - 1;
-      return (law.turn(one, -one / r, kappa0) - strain / r) / one;
+      const { turn, strain } = ringBend(law, free.curvature[i], r);
+      return turn - strain / r;
     }),
     shear: laws.map((law) => law.shearCompliance),
   };

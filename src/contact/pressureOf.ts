@@ -1,3 +1,4 @@
+import { ringBend } from "../curvature/law.js";
 import { closedGeometry } from "../forces/geometry.js";
 import { type BandedRows, solveBanded } from "../numeric/banded.js";
 import { differenceWeights, stencilStart } from "../numeric/finiteDifference.js";
@@ -64,16 +65,9 @@ export function pressureOf(ring: GivenRing): MadePressure {
 
   // The law is linear in M for a known κ₀: turn = T·M, strain = S·M, both with N = −M/r.
   const wanted = nodes.map(({ laws }) => mean(laws.map(({ kappa0 }) => 1 / r - kappa0)));
-  const turns = nodes.map(({ laws }) => mean(laws.map(({ law, kappa0 }) => law.turn(1, -1 / r, kappa0))));
-  const strains = nodes.map(({ laws }) =>
-    mean(
-      laws.map(({ law, kappa0 }) => {
-        // A moment that bends the bar about once round keeps the digits of the strain beside λ = 1.
-        const one = 1 / (law.flexibility * r);
-        return (law.stretch(one, -one / r, kappa0) - 1) / one;
-      }),
-    ),
-  );
+  const bends = nodes.map(({ laws }) => laws.map(({ law, kappa0 }) => ringBend(law, kappa0, r)));
+  const turns = bends.map((ones) => mean(ones.map(({ turn }) => turn)));
+  const strains = bends.map((ones) => mean(ones.map(({ strain }) => strain)));
   const shear = nodes.map(({ laws }) => mean(laws.map(({ law }) => law.shearCompliance)));
   const thinMoment = wanted.map((value, i) => value / (turns[i] - strains[i] / r));
   const largest = Math.max(...thinMoment.map(Math.abs));

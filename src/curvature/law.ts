@@ -21,3 +21,24 @@ export interface BarLaw {
   /** Stretch λ of the line on closing, from M, N and the free curvature. */
   stretch(moment: number, normal: number, kappa0: number): number;
 }
+
+/**
+ * Turn and strain to a unit of moment in a ring near its circle, where N = −M/r; both are in proportion to M for a known κ₀.
+ *
+ * @param r radius of the closed ring's line, mm
+ */
+export function ringBend(law: BarLaw, kappa0: number, r: number): { turn: number; strain: number } {
+  // A moment that bends the bar about once round keeps the digits of the strain beside λ = 1.
+  const one = 1 / (law.flexibility * r);
+  return {
+    turn: law.turn(one, -one / r, kappa0) / one,
+    strain: (law.stretch(one, -one / r, kappa0) - 1) / one,
+  };
+}
+
+/** Free arc length less r to a radian of the closed ring, mm, as far as bending makes it. */
+export function shortening(law: BarLaw, kappa0: number, r: number): number {
+  const { turn, strain } = ringBend(law, kappa0, r);
+  const moment = (1 / r - kappa0) / (turn - strain / r);
+  return r / (1 + strain * moment) - r;
+}

@@ -1,5 +1,7 @@
 import type { GivenRing } from "../contact/givenRing.js";
 import { checkTables } from "../contact/nodes.js";
+import { shortening } from "../curvature/law.js";
+import { stationLaws } from "../curvature/lawsAlong.js";
 import type { BandedRing } from "../ends/band.js";
 import { bandMarch } from "../ends/band.js";
 import { closedGeometry } from "../forces/geometry.js";
@@ -30,8 +32,7 @@ export function gaugedRing(given: GivenRing & { free: { arcLength?: number[] } }
     ...(wall && { wall }),
     free: {
       curvature: free.curvature,
-      // The line hardly stretches on closing: by some K·(a/r)² of its length.
-      arcLength: free.arcLength ?? free.theta.map((angle) => (angle + centroidLimit) * r),
+      arcLength: free.arcLength ?? freeLengths(given, centroidLimit, r),
     },
     installed: { centroidRadius: r, outerRadius },
     ends: { faceToNormal },
@@ -48,4 +49,15 @@ export function gaugedRing(given: GivenRing & { free: { arcLength?: number[] } }
   const stiffness = spec.material.youngsModulus * secondMoment(a, h);
   const forceScale = (stiffness * Math.abs(freeGap - spec.closedGap)) / (3 * Math.PI * r ** 3);
   return { ring, centroidLimit, freeGap, freeTangent, forceScale };
+}
+
+/** Free arc length at the stations, from the left end. */
+function freeLengths({ spec, free, wall }: GivenRing, centroidLimit: number, r: number): number[] {
+  const { theta, curvature } = free;
+  const short = stationLaws(spec, r, wall, theta.length).map((law, i) => shortening(law, curvature[i], r));
+  let sum = 0;
+  return theta.map((angle, i) => {
+    if (i > 0) sum += ((short[i] + short[i - 1]) / 2) * (angle - theta[i - 1]);
+    return (angle + centroidLimit) * r + sum;
+  });
 }

@@ -40,6 +40,8 @@ export interface PenalizedFit {
    * the truth about as often as they say.
    */
   deviationOf(weights: ArrayLike<number>): number;
+  /** Coefficients as they might as well be, from independent standard normal numbers, one a coefficient. */
+  drawn(normals: readonly number[]): Float64Array;
 }
 
 /** λ is looked for between these powers of ten beyond the squares of the singular values, */
@@ -111,12 +113,15 @@ export function penalizedFit(
       ),
     ),
   ];
+  const coefficients = answer(d, head.slice(0, fixed));
   return {
-    coefficients: answer(d, head.slice(0, fixed)),
+    coefficients,
     penalty,
     freedom: fixed + spread(penalty).spent,
     noise,
     deviationOf: (weights) => Math.hypot(...roots.map((root) => dot(root, weights))),
+    drawn: (normals) =>
+      coefficients.map((value, i) => roots.reduce((sum, root, k) => sum + normals[k] * root[i], value)),
   };
 }
 

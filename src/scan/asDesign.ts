@@ -1,5 +1,6 @@
 import type { Closure } from "../contact/closeInBore.js";
 import { closedBody, type GivenRing } from "../contact/givenRing.js";
+import { shortening } from "../curvature/law.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import { meanFlexibility } from "../design/variation.js";
 import { warningsFor } from "../design/warnings.js";
@@ -34,15 +35,17 @@ export function asDesign(
   const { outerRadius: R, centroidRadius: r, faceToNormal } = geometry;
   const { theta, curvature } = ring.free;
   const last = stations.theta.length - 1;
-  // The line hardly stretches on closing: its middle carries M/r against −M/r.
-  const half = (values: number[]) =>
+  const half = (side: "left" | "right", values: number[]) =>
     halfRingOf(
       r,
       stations,
       values,
-      values.map(() => 0),
+      values.map((kappa0, i) => shortening(bars[side].laws[i], kappa0, r)),
     );
-  const halves = { left: half(curvature.slice(0, last + 1).reverse()), right: half(curvature.slice(last)) };
+  const halves = {
+    left: half("left", curvature.slice(0, last + 1).reverse()),
+    right: half("right", curvature.slice(last)),
+  };
   const walls = { left: bars.left.walls, right: bars.right.walls };
   const endWall = { left: walls.left[last].thickness, right: walls.right[last].thickness };
   const gap = freeGap(halves, { left: (a - endWall.left) / 2, right: (a - endWall.right) / 2 }, faceToNormal);

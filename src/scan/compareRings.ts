@@ -6,7 +6,7 @@ import { interpolateTable } from "../numeric/interpolateTable.js";
 import { SpecError } from "../spec/error.js";
 import { alignedDeviation } from "./alignedDeviation.js";
 import { asDesign } from "./asDesign.js";
-import type { Scan } from "./ringFromScan.js";
+import type { Scan } from "./scannedRing.js";
 
 export interface ComparisonOptions {
   /** Share of the known error that is taken out at once, above 0 to 1. Default 1; less where the machine does not repeat itself. */

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { oneOf, plainNumber, quantity } from "../spec/fields.js";
+import { oneOf, plainNumber, quantity, wholeNumber } from "../spec/fields.js";
 import { UNITS } from "../spec/quantity.js";
 
 /** What may be said of a scan. */
@@ -27,6 +27,10 @@ export const scanSchema = () =>
     confidence: v.optional(
       plainNumber(0.5, 0.9999, "share of cases in which the band holds the truth"),
       0.95,
+    ),
+    draws: v.optional(
+      wholeNumber(0, 10000, "rings drawn at random within the band, for the chance of passing"),
+      0,
     ),
     sensitivity: v.optional(
       quantity("length", { above: 0, max: 1 }, "narrowest slit that shows light"),

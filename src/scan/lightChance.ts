@@ -1,0 +1,40 @@
+import type { GivenRing } from "../contact/givenRing.js";
+import { lightTest } from "../gauge/lightTest.js";
+import { normalQuantile } from "../numeric/normalQuantile.js";
+import { sobolPoint } from "../numeric/sobolSequence.js";
+
+/** What the light test would say of the rings that points leave possible. */
+export interface LightChance {
+  readonly draws: number;
+  /** Share of them that let no light past at all. */
+  readonly passes: number;
+  /** Least and most light-tight share among them. */
+  readonly least: number;
+  readonly most: number;
+}
+
+/** Terms of a scan's series and of its place. */
+const NORMALS = 45;
+const SEED = 1;
+
+/**
+ * @param draws how many
+ * @param sensitivity narrowest slit that shows light, mm
+ * @param ringOf a ring from standard normal numbers
+ */
+export function lightChance(
+  draws: number,
+  sensitivity: number,
+  ringOf: (normals: readonly number[]) => GivenRing,
+): LightChance {
+  let [passes, least, most] = [0, 1, 0];
+  for (let k = 0; k < draws; k++) {
+    const { closure, passes: isTight } = lightTest(ringOf(sobolPoint(k, NORMALS, SEED).map(normalQuantile)), {
+      sensitivity,
+    });
+    if (isTight) passes++;
+    least = Math.min(least, closure.contactShare);
+    most = Math.max(most, closure.contactShare);
+  }
+  return { draws, passes: passes / draws, least, most };
+}
