@@ -1,5 +1,6 @@
 import type { ScaleLinear } from "d3-scale";
 import { escapeText, fixed, idPrefix } from "./text.js";
+import { colour, LETTERS, stroke, styleSheet } from "./theme.js";
 
 /** What all pictures of curves have in common. */
 
@@ -62,15 +63,20 @@ export function chart(
   options: RenderOptions,
   titleElse: string,
   description: string,
-  style: string,
+  style: Readonly<Record<string, string>>,
   body: readonly string[],
 ): string {
   const id = idPrefix(options.id);
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${id}-title ${id}-desc">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" id="${id}" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${id}-title ${id}-desc">`,
     `<title id="${id}-title">${escapeText(options.title ?? titleElse)}</title>`,
     `<desc id="${id}-desc">${escapeText(description)}</desc>`,
-    `<style>${style}</style>`,
+    styleSheet(id, {
+      ".paper": colour("fill", "paper"),
+      ".grid": stroke("closed", 0.75),
+      text: `${LETTERS};font-size:13px`,
+      ...style,
+    }),
     `<rect class="paper" width="${width}" height="${height}"/>`,
     ...body,
     "</svg>",

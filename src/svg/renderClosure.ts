@@ -3,16 +3,15 @@ import { line } from "d3-shape";
 import type { Closure } from "../contact/closeInBore.js";
 import { chart, degrees, levels, quarterTurns, type RenderOptions, text } from "./chart.js";
 import { escapeText, fixed } from "./text.js";
+import { colour, stroke } from "./theme.js";
 
 const FRAME = { width: 720, height: 360, left: 64, right: 18, top: 48, bottom: 76 };
 
-const STYLE = `
-.paper{fill:#fff}
-.grid{stroke:#b9c7ce;stroke-width:.75}
-.pressure{fill:none;stroke:#c8742c;stroke-width:1.75;stroke-linejoin:round}
-.light{fill:#f2d675}
-.point{stroke:#1b2a33;stroke-width:1.25}
-text{font-family:Georgia,'DejaVu Serif',serif;font-size:13px;fill:#1b2a33}`;
+const STYLE = {
+  ".pressure": `${stroke("free", 1.75)};stroke-linejoin:round`,
+  ".light": colour("fill", "light"),
+  ".point": stroke("ink", 1.25),
+};
 
 /**
  * Draws the contact pressure along the circumference, from the left end over the back to the right end, with the arcs that let

@@ -3,19 +3,18 @@ import { area, line } from "d3-shape";
 import type { Comparison } from "../scan/compareRings.js";
 import { chart, degrees, levels, quarterTurns, type RenderOptions, text } from "./chart.js";
 import { escapeText } from "./text.js";
+import { colour, stroke } from "./theme.js";
 
 const FRAME = { width: 720, height: 760, left: 64, right: 18 };
 /** Tops of the panels, and how high each is. */
 const PANELS = [62, 294, 526];
 const HEIGHT = 158;
 
-const STYLE = `
-.paper{fill:#fff}
-.grid{stroke:#b9c7ce;stroke-width:.75}
-.made{fill:none;stroke:#c8742c;stroke-width:1.75;stroke-linejoin:round}
-.drawn{fill:none;stroke:#1b2a33;stroke-width:1.25;stroke-dasharray:7 4}
-.band{fill:#c8742c;fill-opacity:.22}
-text{font-family:Georgia,'DejaVu Serif',serif;font-size:13px;fill:#1b2a33}`;
+const STYLE = {
+  ".made": `${stroke("free", 1.75)};stroke-linejoin:round`,
+  ".drawn": stroke("ink", 1.25, "7 4"),
+  ".band": `${colour("fill", "free")};fill-opacity:.22`,
+};
 
 /**
  * Draws a ring as made beside its drawing, from the left end over the back to the right end: how far its outer face lies off, the pressure

@@ -4,21 +4,17 @@ import type { Point } from "../numeric/point.js";
 import type { RenderOptions } from "./chart.js";
 import { bodyPath, closedBodyPath } from "./paths.js";
 import { escapeText, fixed, idPrefix } from "./text.js";
+import { colour, LETTERS, styleSheet } from "./theme.js";
 
-/** A colour that a page can set by a custom property; the plain value first, for readers without them. */
-const colour = (property: string, name: string, value: string) =>
-  `${property}:${value};${property}:var(--ring-${name},${value})`;
-const ink = (property: string) => colour(property, "ink", "#1b2a33");
-const outlined = ink("stroke");
-
-const STYLE = `
-.paper{${colour("fill", "paper", "#fff")}}
-.line{fill:none;${outlined}}
-.bore{${colour("stroke", "bore", "#1b2a33")}}
-.free{${colour("fill", "free", "#c8742c")};fill-opacity:.85;${outlined}}
-.closed{${colour("fill", "closed", "#b9c7ce")};${outlined}}
-.fill{${ink("fill")}}
-text{font-family:Georgia,'DejaVu Serif',serif;${ink("fill")}}`;
+const STYLE = {
+  ".paper": colour("fill", "paper"),
+  ".line": `fill:none;${colour("stroke", "ink")}`,
+  ".bore": colour("stroke", "bore"),
+  ".free": `${colour("fill", "free")};fill-opacity:.85;${colour("stroke", "ink")}`,
+  ".closed": `${colour("fill", "closed")};${colour("stroke", "ink")}`,
+  ".fill": colour("fill", "ink"),
+  text: LETTERS,
+};
 
 /**
  * Draws the free ring as cut over the same ring closed in its bore, backs together as in the design's frame.
@@ -61,10 +57,10 @@ export function renderRing(design: RingDesign, options: RenderOptions = {}): str
   const gapTop = -(R - section.radialThickness);
 
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="${[-halfWidth, frameTop, 2 * halfWidth, frameHeight].map((value) => fixed(value)).join(" ")}" role="img" aria-labelledby="${id}-title ${id}-desc">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" id="${id}" viewBox="${[-halfWidth, frameTop, 2 * halfWidth, frameHeight].map((value) => fixed(value)).join(" ")}" role="img" aria-labelledby="${id}-title ${id}-desc">`,
     `<title id="${id}-title">${title}</title>`,
     `<desc id="${id}-desc">${escapeText(description)}</desc>`,
-    `<style>${STYLE}</style>`,
+    styleSheet(id, STYLE),
     `<rect class="paper" x="${fixed(-halfWidth)}" y="${fixed(frameTop)}" width="${fixed(2 * halfWidth)}" height="${fixed(frameHeight)}"/>`,
     `<g stroke-width="${fixed(type / 24)}">`,
     path("closed", closedBodyPath(design)),

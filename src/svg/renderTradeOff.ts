@@ -3,16 +3,15 @@ import { line } from "d3-shape";
 import type { StressTradeOff } from "../fit/stressTradeOff.js";
 import { chart, levels, marks, type RenderOptions, text } from "./chart.js";
 import { escapeText, fixed } from "./text.js";
+import { stroke } from "./theme.js";
 
 const FRAME = { width: 640, height: 400, left: 70, right: 24, top: 48, bottom: 84 };
 
-const STYLE = `
-.paper{fill:#fff}
-.grid{stroke:#b9c7ce;stroke-width:.75}
-.closing{fill:none;stroke:#1b2a33;stroke-width:1.75}
-.fitting{fill:none;stroke:#c8742c;stroke-width:1.75;stroke-dasharray:7 4}
-.balanced{fill:none;stroke:#1b2a33;stroke-width:1}
-text{font-family:Georgia,'DejaVu Serif',serif;font-size:13px;fill:#1b2a33}`;
+const STYLE = {
+  ".closing": stroke("ink", 1.75),
+  ".fitting": stroke("free", 1.75, "7 4"),
+  ".balanced": stroke("ink", 1),
+};
 
 /** How a ring is spread, in words. */
 const BY = { hand: "by hand", pliers: "by pliers", plates: "on plates" };

@@ -2,6 +2,7 @@ import { scaleLinear } from "d3-scale";
 import type { Variation } from "../batch/variation.js";
 import { chart, marks, type RenderOptions, text } from "./chart.js";
 import { escapeText, fixed } from "./text.js";
+import { colour, stroke } from "./theme.js";
 
 const WIDTH = 760;
 /** Height of a row, of its picture, and what stands above and below all rows. */
@@ -14,14 +15,12 @@ const BARS = { from: 520, to: 736, height: 11 };
 /** Factors shown beside each outcome. */
 const MOST_FACTORS = 5;
 
-const STYLE = `
-.paper{fill:#fff}
-.grid{stroke:#b9c7ce;stroke-width:.75}
-.count{fill:#b9c7ce}
-.own{fill:#c8742c}
-.total{fill:#c8742c;fill-opacity:.35}
-.limit{stroke:#1b2a33;stroke-width:1.25;stroke-dasharray:5 3}
-text{font-family:Georgia,'DejaVu Serif',serif;font-size:13px;fill:#1b2a33}`;
+const STYLE = {
+  ".count": colour("fill", "closed"),
+  ".own": colour("fill", "free"),
+  ".total": `${colour("fill", "free")};fill-opacity:.35`,
+  ".limit": stroke("ink", 1.25, "5 3"),
+};
 
 const WORDS: Readonly<Record<keyof Variation["outcomes"], string>> = {
   tangentialForce: "tangential force, N",
