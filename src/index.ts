@@ -51,6 +51,7 @@ export type { RingDesign, Warning } from "./design/ringDesign.js";
 export type { CutRing } from "./ends/cutRing.js";
 export type { EndFace, Ends } from "./ends/ends.js";
 export { endsInBand, type HeldEnds } from "./ends/endsInBand.js";
+export { type PartClosed, partClosed } from "./ends/partClosed.js";
 // The ring in its engine
 export { type EngineFit, type EngineInput, engineFit } from "./fit/engineFit.js";
 export { type GrooveFit, grooveFit, type RingTolerance } from "./fit/grooveFit.js";
@@ -90,6 +91,7 @@ export { curvatureAfter, curvatureBefore, type SpringbackWire, yieldCurvature } 
 export type { Distribution } from "./numeric/distribution.js";
 export type { Point } from "./numeric/point.js";
 export type { SobolIndex } from "./numeric/sobolIndices.js";
+export { type RingOverview, ringOverview } from "./overview/ringOverview.js";
 // Proof
 export { type ClosureProof, proveClosure } from "./proof/proveClosure.js";
 export type { ScanBand } from "./scan/band.js";

@@ -12,6 +12,7 @@ interface DesignFlags extends Flags {
   json?: boolean;
   allowNegative?: boolean;
   svg?: string;
+  sheet?: string;
   title?: string;
   heldGap?: string;
 }
@@ -25,10 +26,18 @@ export async function designCommand(file: string | undefined, flags: DesignFlags
   const follows = conformability(design);
   const held =
     flags.heldGap === undefined ? undefined : endsInBand(design, lengthFlag("--held-gap", flags.heldGap));
+  const title = flags.title === undefined ? {} : { title: flags.title };
   // Everything is computed before anything is written.
+  if (flags.sheet !== undefined) {
+    const [{ ringOverview }, { renderSheet }] = await Promise.all([
+      import("../overview/ringOverview.js"),
+      import("../svg/renderSheet.js"),
+    ]);
+    writeDrawing(flags.sheet, renderSheet(ringOverview(design), title));
+  }
   if (flags.svg !== undefined) {
     const { renderRing } = await import("../svg/renderRing.js");
-    writeDrawing(flags.svg, renderRing(design, flags.title === undefined ? {} : { title: flags.title }));
+    writeDrawing(flags.svg, renderRing(design, title));
   }
   const output = flags.json
     ? `${JSON.stringify({ ...design, pressure, conformability: follows, proof, ...(held && { held }) })}\n`

@@ -10,7 +10,8 @@ export function addRingCommands(program: Command): void {
     .argument("[SPEC.json]", "spec file; // comments are allowed; flags below override it")
     .option("--json", "print the whole design as JSON instead of the report")
     .option("--svg <file>", "also write a drawing of the free ring over the closed one")
-    .option("--title <text>", "title of the drawing")
+    .option("--sheet <file>", "also write a sheet that tells the whole ring, A4")
+    .option("--title <text>", "title of drawing and sheet")
     .option(
       "--allow-negative",
       "show a pressure that is negative somewhere, with a warning, instead of refusing it",

@@ -48,15 +48,6 @@ export function closedBodyPath({ spec, installed, wall }: RingDesign): string {
   if (!wall) return plainBodyPath(R, radialThickness, spec.closedGap);
   const { theta } = installed;
   const at = (radius: number, angle: number): Point => [radius * Math.sin(angle), -radius * Math.cos(angle)];
-  const end = (radius: number, side: 1 | -1): Point => [
-    (side * spec.closedGap) / 2,
-    Math.sqrt(radius * radius - spec.closedGap ** 2 / 4),
-  ];
-  const face = (radiusAt: (i: number) => number): Point[] => [
-    end(radiusAt(0), -1),
-    ...theta.slice(1, -1).map((angle, i) => at(radiusAt(i + 1), angle)),
-    end(radiusAt(theta.length - 1), 1),
-  ];
   const corners = slots
     ? Array.from({ length: slots.count }, (_, k) => {
         const middle = slots.from + ((slots.to - slots.from) * (k + 0.5)) / slots.count;
@@ -72,7 +63,7 @@ export function closedBodyPath({ spec, installed, wall }: RingDesign): string {
         ];
       })
     : [];
-  return bodyPath({ outer: face(() => R), inner: face((i) => R - wall.thickness[i]), slots: corners });
+  return bodyPath({ ...closedFaces({ spec, installed, wall }), slots: corners });
 }
 
 /**
@@ -94,4 +85,25 @@ function plainBodyPath(R: number, a: number, s: number): string {
     `M${corner(R, -1)}${face(R, 0, corner(R, 1))}` +
     `L${corner(R - a, 1)}${face(R - a, 1, corner(R - a, -1))}Z`
   );
+}
+
+/** Faces of the ring closed in its bore, end to end, with parallel ends. */
+export function closedFaces({
+  spec,
+  installed,
+  wall,
+}: Pick<RingDesign, "spec" | "installed" | "wall">): Pick<Outline, "outer" | "inner"> {
+  const { outerRadius: R, theta } = installed;
+  const last = theta.length - 1;
+  const face = (radiusAt: (i: number) => number) =>
+    theta.map((angle, i): Point => {
+      const radius = radiusAt(i);
+      if (i > 0 && i < last) return [radius * Math.sin(angle), -radius * Math.cos(angle)];
+      const side = i === 0 ? -1 : 1;
+      return [(side * spec.closedGap) / 2, Math.sqrt(radius * radius - spec.closedGap ** 2 / 4)];
+    });
+  return {
+    outer: face(() => R),
+    inner: face((i) => R - (wall?.thickness[i] ?? spec.section.radialThickness)),
+  };
 }

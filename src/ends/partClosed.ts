@@ -1,0 +1,67 @@
+import type { Point } from "../numeric/point.js";
+import { wallAt } from "../section/wall.js";
+import type { Outline } from "../shape/outline.js";
+import { SpecError } from "../spec/error.js";
+import { holdInBand, pointOnFace } from "./band.js";
+import type { CutRing } from "./cutRing.js";
+
+/** A ring held part-closed by a band, as a shape. mm, N. */
+export interface PartClosed {
+  /** Distance between the ends at mid wall. */
+  readonly gap: number;
+  readonly pull: number;
+  /** Faces end to end, the back where it is when free and closed. */
+  readonly outline: Pick<Outline, "outer" | "inner">;
+}
+
+/**
+ * The shape of a ring held by a band round its outer face.
+ *
+ * @param design the ring
+ * @param gap opening at which it is held, mm, from the closed to the free gap
+ * @throws SpecError when the gap is outside that range
+ */
+export function partClosed(design: CutRing, gap: number): PartClosed {
+  const { spec, free, installed, ends, load, wall } = design;
+  const { closedGap, section } = spec;
+  if (!(gap >= closedGap && gap <= free.gap)) {
+    throw new SpecError(
+      "gap",
+      gap,
+      `must be from the closed gap ${closedGap} to the free gap ${free.gap} mm`,
+    );
+  }
+  const share = (free.gap - gap) / (free.gap - closedGap);
+  const closedTangent = installed.theta.at(-1) as number;
+  const trial = [share * load.tangentialForce, closedTangent + (1 - share) * ends.right.turn] as const;
+  const { pull, rightTangent, march } = holdInBand(design, gap, trial, load.tangentialForce);
+  const a = section.radialThickness;
+  const last = march.outer.length - 1;
+  const stations = [...march.outer].reverse();
+  const back = stations[free.theta.indexOf(0)];
+  const [c, s] = [Math.cos(back.tangent), Math.sin(back.tangent)];
+  /** From the march's frame to the ring's: the back level, at the bottom of the bore. */
+  const placed = ([x, y]: Point): Point => {
+    const [dx, dy] = [x - back.point[0], y - back.point[1]];
+    return [c * dx + s * dy, c * dy - s * dx - installed.outerRadius];
+  };
+  const thickness = (i: number) => wallAt(a, wall, i).thickness;
+  /** The end's inner corner from its outer one. */
+  const innerCorner = (i: number, side: 1 | -1, tangent: number): Point => {
+    const at = (offset: number) =>
+      pointOnFace(1 / free.curvature[i], side * tangent, offset, ends.faceToNormal);
+    const [outer, inner] = [at(a / 2), at(a / 2 - thickness(i))];
+    const [x, y] = stations[i].point;
+    return [x + side * (inner[0] - outer[0]), y + inner[1] - outer[1]];
+  };
+  const inner = stations.map(({ point: [x, y], tangent }, i): Point => {
+    if (i === 0) return innerCorner(0, -1, march.leftTangent);
+    if (i === last) return innerCorner(last, 1, rightTangent);
+    return [x - thickness(i) * Math.sin(tangent), y + thickness(i) * Math.cos(tangent)];
+  });
+  return {
+    gap,
+    pull,
+    outline: { outer: stations.map(({ point }) => placed(point)), inner: inner.map(placed) },
+  };
+}

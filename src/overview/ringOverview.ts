@@ -1,0 +1,41 @@
+import { type Conformability, conformability } from "../assess/conformability.js";
+import { describePressure, type PressureDescription } from "../assess/describePressure.js";
+import type { RingDesign } from "../design/ringDesign.js";
+import { type PartClosed, partClosed } from "../ends/partClosed.js";
+import { fibreStresses } from "../stress/fibreStress.js";
+
+/** All that one sheet tells of a ring. Arrays as in the design; mm, N, MPa, radians. */
+export interface RingOverview {
+  readonly design: RingDesign;
+  readonly pressure: PressureDescription;
+  readonly follows: Conformability;
+  /** Stress of the closed ring's outer and inner fibres. */
+  readonly stress: { readonly outer: number[]; readonly inner: number[] };
+  /** The ring on its way from free to closed, in a band. */
+  readonly closing: PartClosed[];
+}
+
+/** Shares of the opening at which it is shown on its way. */
+const ON_ITS_WAY = [2 / 3, 1 / 3];
+
+/**
+ * Computes what the ring sheet shows.
+ *
+ * @param design the ring
+ */
+export function ringOverview(design: RingDesign): RingOverview {
+  const { spec, installed, free, wall } = design;
+  const stressAt = fibreStresses(spec, wall);
+  const stresses = installed.theta.map((_, i) =>
+    stressAt(i, installed.moment[i], installed.normal[i], free.curvature[i]),
+  );
+  return {
+    design,
+    pressure: describePressure(design),
+    follows: conformability(design),
+    stress: { outer: stresses.map(({ outer }) => outer), inner: stresses.map(({ inner }) => inner) },
+    closing: ON_ITS_WAY.map((share) =>
+      partClosed(design, spec.closedGap + share * (free.gap - spec.closedGap)),
+    ),
+  };
+}
