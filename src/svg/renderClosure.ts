@@ -31,7 +31,9 @@ export function renderClosure(closure: Closure, options: RenderOptions = {}): st
   const x = scaleLinear([-end, end], [FRAME.left, FRAME.width - FRAME.right]);
   // Point forces stand out as peaks of the nodal pressure; the scale is that of what is spread.
   const sorted = [...pressure].sort((one, other) => one - other);
-  const top = Math.max(1.15 * sorted[Math.floor(0.97 * (sorted.length - 1))], 1e-9);
+  const usual = sorted[Math.floor(0.97 * (sorted.length - 1))];
+  const largest = Math.max(sorted[sorted.length - 1], 1e-9);
+  const top = usual > 1e-3 * largest ? 1.15 * usual : largest;
   const y = scaleLinear([0, top], [FRAME.height - FRAME.bottom, FRAME.top])
     .nice(5)
     .clamp(true);
