@@ -1,6 +1,8 @@
 export type { RenderOptions } from "./svg/chart.js";
 export { renderClosure } from "./svg/renderClosure.js";
 export { renderComparison } from "./svg/renderComparison.js";
+export { renderConformability } from "./svg/renderConformability.js";
+export { renderDeviation } from "./svg/renderDeviation.js";
 export { type RenderGaugeOptions, renderGauge } from "./svg/renderGauge.js";
 export { type RenderOutlineOptions, renderOutline } from "./svg/renderOutline.js";
 export { type PanelName, renderPanel } from "./svg/renderPanel.js";

@@ -38,6 +38,8 @@ export interface Correction {
 /** A ring as made beside its drawing. Arrays at the drawing's stations; mm, N, MPa, radians. */
 export interface Comparison {
   readonly theta: number[];
+  /** Of the bore. */
+  readonly outerRadius: number;
   /** Free curvature as made less that as drawn, 1/mm. */
   readonly curvature: number[];
   /** Half the measurement's band of it. */
@@ -99,6 +101,7 @@ export function compareRings(
   const told = corrected(commanded, change);
   return {
     theta,
+    outerRadius: drawn.installed.outerRadius,
     curvature,
     band,
     deviation,

@@ -1,5 +1,5 @@
 import type { ScaleLinear } from "d3-scale";
-import { escapeText, fixed, idPrefix } from "./text.js";
+import { escapeText, fitted, fixed, idPrefix } from "./text.js";
 import { colour, LETTERS, stroke, styleSheet } from "./theme.js";
 
 /** What all pictures of curves have in common. */
@@ -57,7 +57,19 @@ export function quarterTurns(x: Scale, floor: number, end: number): string[] {
   );
 }
 
-/** The whole picture: an SVG document, the same text on every machine; no scripts, no outside references. */
+/** Letters, and the smallest of them that can be read. */
+const SIZE = 13;
+const SMALLEST = 8;
+/** Blank at either side of a line. */
+const SIDE = 12;
+
+/** A line across the picture. */
+function line(width: number, height: number, words: string): string {
+  const { shown, size } = fitted(words, SIZE, width - 2 * SIDE, SMALLEST);
+  return `<text x="${width / 2}" y="${height}" text-anchor="middle" style="font-size:${fixed(size, 2)}px">${escapeText(shown)}</text>`;
+}
+
+/** The whole picture, its title above and its description below: an SVG document, the same text on every machine; no scripts, no outside references. */
 export function chart(
   { width, height }: ChartFrame,
   options: RenderOptions,
@@ -74,11 +86,13 @@ export function chart(
     styleSheet(id, {
       ".paper": colour("fill", "paper"),
       ".grid": stroke("closed", 0.75),
-      text: `${LETTERS};font-size:13px`,
+      text: `${LETTERS};direction:ltr;font-size:${SIZE}px`,
       ...style,
     }),
     `<rect class="paper" width="${width}" height="${height}"/>`,
     ...body,
+    line(width, 20, options.title ?? titleElse),
+    line(width, height - 12, description),
     "</svg>",
     "",
   ].join("\n");

@@ -1,5 +1,5 @@
 import type { Point } from "../numeric/point.js";
-import { escapeText, fixed } from "./text.js";
+import { escapeText, fitted, fixed } from "./text.js";
 
 /** A field of a sheet, mm from its upper left corner. */
 export interface Box {
@@ -12,17 +12,8 @@ export interface Box {
 /** Height of letters, mm; ISO 3098 has 2.5 and 3.5 (from memory). */
 export const SMALL = 2.5;
 const HEADING = 3;
-/** Width of a letter over its height, on the safe side: of most, of capitals, and of the widest and of other scripts. */
-const LETTER = { most: 0.56, capital: 0.78, widest: 1.05 };
-
-/** Letters beyond these may be as wide as high. */
-const LATIN = 0x24f;
-
-function widthOf(letter: string): number {
-  if (/[MWmw@%—…]/.test(letter) || Number(letter.codePointAt(0)) > LATIN) return LETTER.widest;
-  return /\p{Lu}/u.test(letter) ? LETTER.capital : LETTER.most;
-}
-
+/** Smaller letters cannot be read, mm. */
+const SMALLEST = 1.8;
 /** Scales of ISO 5455 (from memory), from large to small. */
 const SCALES = [50, 20, 10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100];
 
@@ -42,23 +33,11 @@ export interface WordOptions {
   readonly within?: number;
 }
 
-/** Letters below this cannot be read, mm: longer words are cut. */
-const SMALLEST = 1.8;
-
 /** A line of words; `text` is escaped here. */
 export function words(x: number, y: number, text: string, options: WordOptions = {}): string {
   const { anchor = "start", size = SMALL, within = Number.POSITIVE_INFINITY } = options;
-  let [shown, width] = ["", 0];
-  for (const letter of text) {
-    width += widthOf(letter);
-    if (width * SMALLEST > within) {
-      shown = `${[...shown].slice(0, -1).join("")}…`;
-      break;
-    }
-    shown += letter;
-  }
-  const fitting = Math.min(size, within / Math.max(width, LETTER.most));
-  return `<text x="${fixed(x, 2)}" y="${fixed(y, 2)}" text-anchor="${anchor}" font-size="${fixed(fitting, 2)}">${escapeText(shown)}</text>`;
+  const fitting = fitted(text, size, within, SMALLEST);
+  return `<text x="${fixed(x, 2)}" y="${fixed(y, 2)}" text-anchor="${anchor}" font-size="${fixed(fitting.size, 2)}">${escapeText(fitting.shown)}</text>`;
 }
 
 /** Digits after the point, and no minus before a zero. */

@@ -2,7 +2,7 @@ import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
 import type { Closure } from "../contact/closeInBore.js";
 import { chart, degrees, levels, quarterTurns, type RenderOptions, text } from "./chart.js";
-import { escapeText, fixed } from "./text.js";
+import { fixed } from "./text.js";
 import { colour, stroke } from "./theme.js";
 
 const FRAME = { width: 720, height: 360, left: 64, right: 18, top: 48, bottom: 76 };
@@ -22,7 +22,6 @@ const STYLE = {
  */
 export function renderClosure(closure: Closure, options: RenderOptions = {}): string {
   const { theta, pressure, lightGaps, pointForces, contactShare, sensitivity } = closure;
-  const title = options.title ?? "Contact pressure along the ring";
   const widest = lightGaps.reduce((most, gap) => Math.max(most, gap.largest), 0);
   const description =
     `${(100 * contactShare).toFixed(1)} % of the circumference is light-tight at ${fixed(1000 * sensitivity)} µm; ` +
@@ -42,7 +41,7 @@ export function renderClosure(closure: Closure, options: RenderOptions = {}): st
     .x((_, i) => x(degrees(theta[i])))
     .y((p) => y(p))
     .digits(2);
-  return chart(FRAME, options, title, description, STYLE, [
+  return chart(FRAME, options, "Contact pressure along the ring", description, STYLE, [
     ...lightGaps.map(
       ({ from, to }) =>
         `<rect class="light" x="${fixed(x(degrees(from)))}" y="${fixed(ceiling)}" width="${fixed(x(degrees(to)) - x(degrees(from)))}" height="${fixed(floor - ceiling)}"/>`,
@@ -54,8 +53,6 @@ export function renderClosure(closure: Closure, options: RenderOptions = {}): st
       const place = x(degrees(at));
       return `<path class="point" d="M${fixed(place)},${fixed(floor)}V${fixed(ceiling)}"/>${text(Math.max(FRAME.left + 16, Math.min(FRAME.width - FRAME.right - 20, place)), ceiling - 4, `${force.toFixed(1)} N`)}`;
     }),
-    text(FRAME.width / 2, 20, escapeText(title)),
     text(FRAME.width / 2, floor + 40, "angle from the back; pressure in MPa; stems are point forces"),
-    text(FRAME.width / 2, floor + 60, escapeText(description)),
   ]);
 }

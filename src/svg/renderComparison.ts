@@ -2,7 +2,6 @@ import { scaleLinear } from "d3-scale";
 import { area, line } from "d3-shape";
 import type { Comparison } from "../scan/compareRings.js";
 import { chart, degrees, levels, quarterTurns, type RenderOptions, text } from "./chart.js";
-import { escapeText } from "./text.js";
 import { colour, stroke } from "./theme.js";
 
 const FRAME = { width: 720, height: 760, left: 64, right: 18 };
@@ -25,7 +24,6 @@ const STYLE = {
  */
 export function renderComparison(comparison: Comparison, options: RenderOptions = {}): string {
   const { theta, deviation, largestDeviation, pressure, tangentialForce, correction } = comparison;
-  const title = options.title ?? "The ring as made and as drawn";
   const micrometres = (value: number) => 1000 * value;
   const description =
     `Outer face off by up to ${micrometres(largestDeviation).toFixed(1)} µm; tangential force ` +
@@ -70,8 +68,7 @@ export function renderComparison(comparison: Comparison, options: RenderOptions 
       .y0((_, i) => y(lower[i]))
       .y1((_, i) => y(upper[i]))
       .digits(2)(made);
-  return chart(FRAME, options, title, description, STYLE, [
-    text(FRAME.width / 2, 20, escapeText(title)),
+  return chart(FRAME, options, "The ring as made and as drawn", description, STYLE, [
     ...panel(PANELS[0], "outer face, outward of the drawing, µm", [deviation.map(micrometres)], (y) => [
       curve("made", deviation.map(micrometres), y),
     ]),
@@ -85,6 +82,5 @@ export function renderComparison(comparison: Comparison, options: RenderOptions 
       curve("made", change, y),
     ]),
     text(FRAME.width / 2, FRAME.height - 34, "angle from the back"),
-    text(FRAME.width / 2, FRAME.height - 12, escapeText(description)),
   ]);
 }

@@ -2,10 +2,10 @@ import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
 import type { StressTradeOff } from "../fit/stressTradeOff.js";
 import { chart, levels, marks, type RenderOptions, text } from "./chart.js";
-import { escapeText, fixed } from "./text.js";
+import { fixed } from "./text.js";
 import { stroke } from "./theme.js";
 
-const FRAME = { width: 640, height: 400, left: 70, right: 24, top: 48, bottom: 84 };
+const FRAME = { width: 640, height: 412, left: 70, right: 24, top: 48, bottom: 96 };
 
 const STYLE = {
   ".closing": stroke("ink", 1.75),
@@ -24,7 +24,6 @@ const BY = { hand: "by hand", pliers: "by pliers", plates: "on plates" };
  */
 export function renderTradeOff(tradeOff: StressTradeOff, options: RenderOptions = {}): string {
   const { freeGap, closing, fitting, balanced, diameter, by } = tradeOff;
-  const title = options.title ?? "Closing and fitting stress over the free gap";
   const description = balanced
     ? `Spread ${BY[by]} over ${fixed(diameter)} mm. Both are ${balanced.stress.toFixed(0)} MPa at a free gap of ${balanced.freeGap.toFixed(2)} mm.`
     : `Spread ${BY[by]} over ${fixed(diameter)} mm. The two do not meet in this range.`;
@@ -38,8 +37,8 @@ export function renderTradeOff(tradeOff: StressTradeOff, options: RenderOptions 
     .digits(2);
   const floor = y.range()[0];
   const key = (kind: string, at: number, words: string) =>
-    `<path class="${kind}" d="M${at},${FRAME.height - 34}h36"/>${text(at + 44, FRAME.height - 30, words, "start")}`;
-  return chart(FRAME, options, title, description, STYLE, [
+    `<path class="${kind}" d="M${at},${FRAME.height - 40}h36"/>${text(at + 44, FRAME.height - 36, words, "start")}`;
+  return chart(FRAME, options, "Closing and fitting stress over the free gap", description, STYLE, [
     ...levels(y, FRAME),
     ...marks(
       x,
@@ -53,10 +52,8 @@ export function renderTradeOff(tradeOff: StressTradeOff, options: RenderOptions 
           `<circle class="balanced" cx="${fixed(x(balanced.freeGap))}" cy="${fixed(y(balanced.stress))}" r="5"/>`,
         ]
       : []),
-    text(FRAME.width / 2, 20, escapeText(title)),
     text(FRAME.width / 2, floor + 38, "free gap, mm; stress in MPa"),
     key("closing", FRAME.left, "closed in the bore"),
     key("fitting", FRAME.left + 230, `spread ${BY[by]} over ${fixed(diameter)} mm`),
-    text(FRAME.width / 2, FRAME.height - 8, escapeText(description)),
   ]);
 }

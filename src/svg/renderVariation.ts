@@ -43,7 +43,6 @@ export function renderVariation(batch: Variation, options: RenderOptions = {}): 
   const { plan, variants, outcomes, inside } = batch;
   const names = Object.keys(WORDS) as (keyof typeof WORDS)[];
   const height = MARGIN.top + names.length * ROW + MARGIN.bottom;
-  const title = options.title ?? "The spread of a batch";
   const description =
     `${variants.all} variants, ${variants.butts} butt, ${variants.loose} are loose; ` +
     `${(100 * inside).toFixed(1)} % are within all limits.`;
@@ -92,12 +91,17 @@ export function renderVariation(batch: Variation, options: RenderOptions = {}): 
       }),
     ].filter((element) => element !== "");
   });
-  return chart({ width: WIDTH, height, left: MARGIN.left, right: 0 }, options, title, description, STYLE, [
-    text(WIDTH / 2, 20, escapeText(title)),
-    text(MARGIN.left, 48, "how often; limits dashed", "start"),
-    text(BARS.from, 48, "share of its variance owed to;", "start"),
-    text(BARS.from, 64, "pale: together with others", "start"),
-    ...rows,
-    text(WIDTH / 2, height - 12, escapeText(description)),
-  ]);
+  return chart(
+    { width: WIDTH, height, left: MARGIN.left, right: 0 },
+    options,
+    "The spread of a batch",
+    description,
+    STYLE,
+    [
+      text(MARGIN.left, 48, "how often; limits dashed", "start"),
+      text(BARS.from, 48, "share of its variance owed to;", "start"),
+      text(BARS.from, 64, "pale: together with others", "start"),
+      ...rows,
+    ],
+  );
 }
