@@ -28,6 +28,7 @@ const STEPS = [
   "scan",
   "batch",
   "parallel",
+  "overview",
   "files",
   "svg",
   "cli",
