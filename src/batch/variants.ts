@@ -1,5 +1,6 @@
 import { closeInBore } from "../contact/closeInBore.js";
 import { closedBody, type GivenRing } from "../contact/givenRing.js";
+import { shortening } from "../curvature/law.js";
 import { designRing } from "../design/designRing.js";
 import { wallStations } from "../design/variation.js";
 import { joined } from "../forces/mirror.js";
@@ -141,12 +142,21 @@ function smallOpeningForce({ free }: GivenRing, { geometry, stations, bars }: Bo
 
 function gapOf({ free, spec }: GivenRing, { geometry, stations, bars }: Body): number {
   const last = stations.theta.length - 1;
-  const none = new Array<number>(last + 1).fill(0);
-  const half = (curvature: number[]) => halfRingOf(geometry.centroidRadius, stations, curvature, none);
+  const r = geometry.centroidRadius;
+  const half = (side: "left" | "right", curvature: number[]) =>
+    halfRingOf(
+      r,
+      stations,
+      curvature,
+      curvature.map((kappa0, i) => shortening(bars[side].laws[i], kappa0, r)),
+    );
   const middle = (side: "left" | "right") =>
     (spec.section.radialThickness - bars[side].walls[last].thickness) / 2;
   return freeGap(
-    { left: half(free.curvature.slice(0, last + 1).reverse()), right: half(free.curvature.slice(last)) },
+    {
+      left: half("left", free.curvature.slice(0, last + 1).reverse()),
+      right: half("right", free.curvature.slice(last)),
+    },
     { left: middle("left"), right: middle("right") },
     geometry.faceToNormal,
   );

@@ -1,8 +1,7 @@
 import type { Halves } from "../forces/internalForces.js";
-import { SpecError } from "../spec/error.js";
-import { holdInBand } from "./band.js";
 import type { CutRing } from "./cutRing.js";
 import type { EndFace } from "./ends.js";
+import { heldRing } from "./heldRing.js";
 
 /**
  * The ends of a ring held part-closed. mm, N, radians. Turns are seen from each end's own side and counted from the
@@ -34,17 +33,7 @@ export interface HeldEnds extends EndFace, Halves<EndFace> {
  * endsInBand(designRing(spec), 5).faceToAxis.toFixed(5); // "0.02631", radians
  */
 export function endsInBand(design: CutRing, gap: number): HeldEnds {
-  const { closedGap } = design.spec;
-  const freeGap = design.free.gap;
-  if (!(gap >= closedGap && gap <= freeGap)) {
-    throw new SpecError("gap", gap, `must be from the closed gap ${closedGap} to the free gap ${freeGap} mm`);
-  }
-  const closedTangent = design.installed.theta.at(-1) as number;
-  // First trial: both unknowns in proportion to the closing.
-  const share = (freeGap - gap) / (freeGap - closedGap);
-  const { tangentialForce } = design.load;
-  const trial = [share * tangentialForce, closedTangent + (1 - share) * design.ends.right.turn] as const;
-  const { pull, rightTangent, march } = holdInBand(design, gap, trial, tangentialForce);
+  const { pull, rightTangent, march, closedTangent } = heldRing(design, gap);
   const face = (turn: number): EndFace => ({ turn, faceToAxis: Math.abs(turn) });
   const right = rightTangent - closedTangent;
   const left = -march.leftTangent - closedTangent;

@@ -1,9 +1,9 @@
 import type { Point } from "../numeric/point.js";
 import { wallAt } from "../section/wall.js";
 import type { Outline } from "../shape/outline.js";
-import { SpecError } from "../spec/error.js";
-import { holdInBand, pointOnFace } from "./band.js";
+import { pointOnFace } from "./band.js";
 import type { CutRing } from "./cutRing.js";
+import { heldRing } from "./heldRing.js";
 
 /** A ring held part-closed by a band, as a shape. mm, N. */
 export interface PartClosed {
@@ -22,20 +22,9 @@ export interface PartClosed {
  * @throws SpecError when the gap is outside that range
  */
 export function partClosed(design: CutRing, gap: number): PartClosed {
-  const { spec, free, installed, ends, load, wall } = design;
-  const { closedGap, section } = spec;
-  if (!(gap >= closedGap && gap <= free.gap)) {
-    throw new SpecError(
-      "gap",
-      gap,
-      `must be from the closed gap ${closedGap} to the free gap ${free.gap} mm`,
-    );
-  }
-  const share = (free.gap - gap) / (free.gap - closedGap);
-  const closedTangent = installed.theta.at(-1) as number;
-  const trial = [share * load.tangentialForce, closedTangent + (1 - share) * ends.right.turn] as const;
-  const { pull, rightTangent, march } = holdInBand(design, gap, trial, load.tangentialForce);
-  const a = section.radialThickness;
+  const { spec, free, installed, ends, wall } = design;
+  const { pull, rightTangent, march } = heldRing(design, gap);
+  const a = spec.section.radialThickness;
   const last = march.outer.length - 1;
   const stations = [...march.outer].reverse();
   const back = stations[free.theta.indexOf(0)];
