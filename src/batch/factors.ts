@@ -50,7 +50,8 @@ export function factorsOf(tolerances: Tolerances): Factor[] {
 }
 
 function limitsOf(tolerance: Tolerance, field: string): Pick<Factor, "lower" | "upper" | "distribution"> {
-  if (typeof tolerance === "number") return { lower: -tolerance, upper: tolerance, distribution: "normal" };
+  if (typeof tolerance === "number")
+    return { lower: 0 - tolerance, upper: tolerance, distribution: "normal" };
   if (tolerance.lower > tolerance.upper) {
     throw new SpecError(`${field}.lower`, tolerance.lower, `must not be above upper, ${tolerance.upper}`);
   }

@@ -109,10 +109,13 @@ type Body = ReturnType<typeof closedBody>;
 
 /** The spec with its own dimensions. */
 function bodyOf(spec: RingSpec, deviations: Deviations): { own: RingSpec; body: Body } {
-  const { section, material, closedGap } = spec;
+  const { section, material, bore } = spec;
+  const closedGap = spec.closedGap + (deviations.closedGap ?? 0);
   const own: RingSpec = {
     ...spec,
-    closedGap: Math.max(0, closedGap + (deviations.closedGap ?? 0)),
+    // A ring too long for its bore is told by the wider one that its ends would just meet in.
+    bore: closedGap < 0 ? bore - closedGap / Math.PI : bore,
+    closedGap: Math.max(0, closedGap),
     section: {
       ...section,
       radialThickness: section.radialThickness + (deviations.radialThickness ?? 0),

@@ -25,8 +25,14 @@ export function partClosed(design: CutRing, gap: number): PartClosed {
   const { spec, free, installed, ends, wall } = design;
   const { pull, rightTangent, march } = heldRing(design, gap);
   const a = spec.section.radialThickness;
-  const last = march.outer.length - 1;
-  const stations = [...march.outer].reverse();
+  // Where the section jumps a station stands twice in the tables, and once in the march.
+  const marched = [...march.outer].reverse();
+  let place = 0;
+  const stations = free.theta.map((angle, i) => {
+    if (i > 0 && angle !== free.theta[i - 1]) place++;
+    return marched[place];
+  });
+  const last = stations.length - 1;
   const back = stations[free.theta.indexOf(0)];
   const [c, s] = [Math.cos(back.tangent), Math.sin(back.tangent)];
   /** From the march's frame to the ring's: the back level, at the bottom of the bore. */
@@ -43,10 +49,13 @@ export function partClosed(design: CutRing, gap: number): PartClosed {
     const [x, y] = stations[i].point;
     return [x + side * (inner[0] - outer[0]), y + inner[1] - outer[1]];
   };
-  const inner = stations.map(({ point: [x, y], tangent }, i): Point => {
-    if (i === 0) return innerCorner(0, -1, march.leftTangent);
-    if (i === last) return innerCorner(last, 1, rightTangent);
-    return [x - thickness(i) * Math.sin(tangent), y + thickness(i) * Math.cos(tangent)];
+  const inner = stations.flatMap(({ point: [x, y], tangent }, i): Point[] => {
+    if (i === 0) return [innerCorner(0, -1, march.leftTangent)];
+    if (i === last) return [innerCorner(last, 1, rightTangent)];
+    // The cuts, parallel when closed, take the inner face away beyond this angle.
+    const reach = Math.PI - Math.asin(spec.closedGap / (2 * (installed.outerRadius - thickness(i))));
+    if (Math.abs(free.theta[i]) >= reach) return [];
+    return [[x - thickness(i) * Math.sin(tangent), y + thickness(i) * Math.cos(tangent)]];
   });
   return {
     gap,
