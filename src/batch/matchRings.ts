@@ -70,7 +70,10 @@ export function matchRings(
     if (!Array.isArray(list) || list.length === 0)
       throw new SpecError(name, list, "must be a list with at least one");
   }
-  const forces = rings.map((ring) => tapeTest(ring).force);
+  if (typeof options !== "object" || options === null || Array.isArray(options)) {
+    throw new SpecError("options", options, "must be an object");
+  }
+  const forces = rings.map(forceOf);
   const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
   const wantedForce = options.tangentialForce ?? mean(forces);
   const wanted = {
@@ -128,13 +131,30 @@ function checkOptions(options: MatchOptions, wanted: Required<MatchOptions>): vo
     if (!Object.hasOwn(allowed, key))
       throw new SpecError(
         key,
-        undefined,
+        options[key as keyof MatchOptions],
         `is not a known option (known here: ${Object.keys(allowed).join(", ")})`,
       );
   }
   for (const [key, [words, isGood]] of Object.entries(allowed)) {
     const value = wanted[key as keyof MatchOptions];
     if (!(Number.isFinite(value) && isGood(value))) throw new SpecError(key, value, `must be ${words}`);
+  }
+}
+
+/** What a tape shows of a ring, N. */
+function forceOf(ring: GivenRing, index: number): number {
+  if (typeof ring !== "object" || ring === null || !ring.spec || !ring.free) {
+    throw new SpecError(
+      `rings.${index}`,
+      ring,
+      "must be a ring, from ringFromScan or designRing for instance",
+    );
+  }
+  try {
+    return tapeTest(ring).force;
+  } catch (error) {
+    if (!(error instanceof SpecError)) throw error;
+    throw new SpecError(`rings.${index}.${error.field}`, error.value, error.allowed);
   }
 }
 
