@@ -6,6 +6,7 @@ import { wallStations } from "../design/variation.js";
 import { joined } from "../forces/mirror.js";
 import { tapeTest } from "../gauge/tapeTest.js";
 import { interpolateTable } from "../numeric/interpolateTable.js";
+import { smoothRuns } from "../numeric/smoothRuns.js";
 import { halfRingOf } from "../shape/halfRing.js";
 import { freeGap } from "../shape/outline.js";
 import { SpecError } from "../spec/error.js";
@@ -20,6 +21,9 @@ export type VariantOutcome = readonly number[] | "butts" | "loose";
 
 /** Angle from either end within which the pressure is the ends' own matter, radians. */
 const BY_THE_ENDS = (10 * Math.PI) / 180;
+
+/** Share of the opening by which it is tried what more of it does to the free gap. */
+const TRIAL = 1e-3;
 
 /** Deviations from nominal: of single dimensions, and amplitudes of waves. */
 type Deviations = Partial<Record<string, number>>;
@@ -40,37 +44,37 @@ export function variantsOf(
 ): (deviations: readonly number[]) => VariantOutcome {
   const drawn = designRing(input);
   const { spec, free, installed } = drawn;
-  const opening = free.gap - spec.closedGap;
-  const end = free.theta[free.theta.length - 1];
-  const variant = (deviations: Deviations) => {
+  const closed = 1 / installed.centroidRadius;
+  /** @param more share by which it is bent farther open all along */
+  const variant = (deviations: Deviations, more: number) => {
     const { own, body } = bodyOf(spec, deviations);
-    const { centroidRadius: r } = body.geometry;
     const theta = joined({ left: body.stations.theta, right: body.stations.theta }, -1);
-    const more = (deviations.freeGap ?? 0) / opening;
-    // By length from the back; beyond its ends the wire goes on as there.
-    const places = theta.map((angle) =>
-      Math.max(-end, Math.min(end, (angle * r) / installed.centroidRadius)),
-    );
-    const bent = interpolateTable(free.theta, free.curvature, places);
+    const bent = alongWire(free, theta, body.geometry.centroidRadius / installed.centroidRadius);
     const curvature = theta.map((angle, i) => {
-      let value = bent[i] + more * (bent[i] - 1 / installed.centroidRadius);
+      const value = bent[i] + more * (bent[i] - closed);
+      let radius = 1 / value;
       for (const { name, order, phase = 0 } of factors) {
         if (order === undefined || !name.startsWith("bendRadius")) continue;
-        value -= (deviations[name] ?? 0) * Math.cos(order * angle - phase) * bent[i] ** 2;
+        radius += (deviations[name] ?? 0) * Math.cos(order * angle - phase);
       }
-      return value;
+      return 1 / radius;
     });
     const wall = body.wall.plain ? undefined : wallStations(body.bars, own.section.slots);
     const ring: GivenRing = { spec: own, free: { theta, curvature }, ...(wall && { wall }) };
     return { ring, body };
   };
   /** Ft over what the theory of small openings says is nearly the same for all variants. */
-  const nominal = variant({});
+  const nominal = variant({}, 0);
   const exactness = tapeTest(nominal.ring).force / smallOpeningForce(nominal.ring, nominal.body);
+
+  const [less, more] = [-TRIAL, TRIAL]
+    .map((share) => variant({}, share))
+    .map(({ ring, body }) => gapOf(ring, body));
+  const gapToShare = (more - less) / (2 * TRIAL);
 
   return (values) => {
     const deviations: Deviations = Object.fromEntries(factors.map(({ name }, i) => [name, values[i]]));
-    const { ring, body } = variant(deviations);
+    const { ring, body } = variant(deviations, (deviations.freeGap ?? 0) / gapToShare);
     const { outerRadius, centroidRadius } = body.geometry;
     const lobes = factors.flatMap(({ name, order = 0, phase = 0 }, i) =>
       name.startsWith("lobes") && order > 0 ? [{ order, amplitude: values[i], phase }] : [],
@@ -124,6 +128,24 @@ function bodyOf(spec: RingSpec, deviations: Deviations): { own: RingSpec; body: 
     material: { ...material, youngsModulus: material.youngsModulus + (deviations.youngsModulus ?? 0) },
   };
   return { own, body: closedBody(own) };
+}
+
+/**
+ * Curvature of the drawn wire at the stations of another ring, at the same length from the back; beyond its ends it goes on as there. Jumps at
+ * the ends of slotted zones stay with the zones.
+ *
+ * @param scale of the stations' angles in the drawn ring's
+ */
+function alongWire(free: GivenRing["free"], theta: readonly number[], scale: number): number[] {
+  const drawn = smoothRuns(free.theta);
+  return smoothRuns(theta).flatMap(([first, last], run) => {
+    const [from, to] = drawn[run];
+    const [t, f] = [free.theta, free.curvature].map((values) => values.slice(from, to + 1));
+    const places = theta
+      .slice(first, last + 1)
+      .map((angle) => Math.max(t[0], Math.min(t[t.length - 1], scale * angle)));
+    return interpolateTable(t, f, places);
+  });
 }
 
 /** Pull of a tape that closes the ring to its closed gap, by the theory of small openings, N. */
