@@ -85,14 +85,23 @@ export function variantsOf(
     if (typeof closure === "string") return closure;
     if (closure.endsTouch) return "butts";
     const { theta, pressure, moment } = closure;
+    // The contact's nodes stand at equal steps; where the section jumps the ring's stations do not.
+    const reach = theta[theta.length - 1] / ring.free.theta[ring.free.theta.length - 1];
+    const M = ring.wall
+      ? interpolateTable(
+          theta,
+          moment,
+          ring.free.theta.map((angle) => reach * angle),
+        )
+      : moment;
     const forces = {
       centroidRadius,
       outerRadius,
-      theta,
+      theta: ring.free.theta,
       pressure,
-      moment,
-      normal: moment.map((M) => -M / centroidRadius),
-      shear: moment,
+      moment: M,
+      normal: M.map((value) => -value / centroidRadius),
+      shear: M,
     };
     // At the ends forces stand on points, which no mesh spreads.
     const along = pressure.filter((_, i) => Math.abs(theta[i]) < theta[theta.length - 1] - BY_THE_ENDS);
@@ -138,8 +147,10 @@ function bodyOf(spec: RingSpec, deviations: Deviations): { own: RingSpec; body: 
  */
 function alongWire(free: GivenRing["free"], theta: readonly number[], scale: number): number[] {
   const drawn = smoothRuns(free.theta);
-  return smoothRuns(theta).flatMap(([first, last], run) => {
-    const [from, to] = drawn[run];
+  return smoothRuns(theta).flatMap(([first, last]) => {
+    // The drawn run that its middle lies in; a cut may have taken one away.
+    const middle = (scale * (theta[first] + theta[last])) / 2;
+    const [from, to] = drawn.find(([, end]) => middle <= free.theta[end]) ?? drawn[drawn.length - 1];
     const [t, f] = [free.theta, free.curvature].map((values) => values.slice(from, to + 1));
     const places = theta
       .slice(first, last + 1)
