@@ -27,7 +27,7 @@ import {
 const INCH = 25.4;
 let values: Values = START;
 let inches = false;
-let shown: { design: RingDesign; closure: Closure } | undefined;
+let shown: { design: RingDesign; closure: Closure; values: Values } | undefined;
 
 const byId = <T extends HTMLElement = HTMLElement>(id: string) => document.getElementById(id) as T;
 
@@ -92,9 +92,11 @@ function update(): void {
   const start = performance.now();
   const message = byId("message");
   try {
+    const empty = FIELDS.find(({ id }) => !Number.isFinite(values[id]));
+    if (empty) throw new Error(`${empty.label} needs a number`);
     const design = designRing(specOf(values));
     const closure = closeInBore(design, boreOf(values));
-    shown = { design, closure };
+    shown = { design, closure, values };
     draw(design, closure);
     message.textContent = design.warnings.map((warning) => `Warning: ${warning.message}.`).join(" ");
     byId("results").classList.remove("stale");
@@ -136,13 +138,16 @@ function remember(): void {
   timer = window.setTimeout(() => history.replaceState(null, "", `#${linked()}`), 300);
 }
 
+/** Of the ring that is shown, whatever the fields hold by now. */
 function linked(): string {
-  return encodeURIComponent(JSON.stringify({ spec: specOf(values), bore: boreOf(values) } satisfies Shared));
+  const of = shown?.values ?? START;
+  return encodeURIComponent(JSON.stringify({ spec: specOf(of), bore: boreOf(of) } satisfies Shared));
 }
 
 /** The ring in the address; the demo ring where there is none, or a broken one, and then a message. */
 function fromAddress(): void {
   const text = location.hash.slice(1);
+  byId("link-message").textContent = "";
   if (text === "") return;
   try {
     const shared = JSON.parse(decodeURIComponent(text)) as Shared;
@@ -150,17 +155,18 @@ function fromAddress(): void {
     closeInBore(designRing(specOf(read)), boreOf(read));
     values = read;
   } catch (error) {
+    values = START;
     byId("link-message").textContent =
       `The link does not hold a ring for this page (${(error as Error).message}); this is the demo ring.`;
   }
 }
 
 const FILES: Readonly<
-  Record<string, (design: RingDesign) => readonly [name: string, type: string, text: string]>
+  Record<string, (design: RingDesign, values: Values) => readonly [name: string, type: string, text: string]>
 > = {
   "save-ring": (design) => ["ring.svg", "image/svg+xml", renderRing(design)],
   "save-sheet": (design) => ["ring-sheet.svg", "image/svg+xml", renderSheet(ringOverview(design))],
-  "save-spec": () => ["ring.json", "application/json", `${JSON.stringify(specOf(values), null, 2)}\n`],
+  "save-spec": (_, of) => ["ring.json", "application/json", `${JSON.stringify(specOf(of), null, 2)}\n`],
   "save-coiling": (design) => ["coiling.csv", "text/csv", coilingCsv(coiling(design).table)],
 };
 
@@ -168,7 +174,7 @@ function makeButtons(): void {
   for (const [id, make] of Object.entries(FILES)) {
     byId(id).addEventListener("click", () => {
       if (!shown) return;
-      const [name, type, text] = make(shown.design);
+      const [name, type, text] = make(shown.design, shown.values);
       const link = document.createElement("a");
       link.href = URL.createObjectURL(new Blob([text], { type }));
       link.download = name;
@@ -184,6 +190,12 @@ function makeButtons(): void {
   });
   byId("reset").addEventListener("click", () => {
     values = START;
+    byId("link-message").textContent = "";
+    showFields();
+    update();
+  });
+  addEventListener("hashchange", () => {
+    fromAddress();
     showFields();
     update();
   });

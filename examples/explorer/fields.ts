@@ -119,15 +119,28 @@ export interface Shared {
  * @throws Error in words for what this page has no field for
  */
 export function valuesOf({ spec, bore }: Shared): Values {
+  only(spec, "a ring", "bore closedGap section material load pressure");
+  only(spec.section, "section", "radialThickness axialHeight");
+  only(spec.material, "material", "youngsModulus");
+  only(spec.load, "load", "contactPressure");
+  only(spec.pressure ?? {}, "pressure", "shape strength");
+  only(bore, "a bore", "diameter harmonics rotation");
+  const waves = bore.harmonics ?? [];
+  if (waves.length > 1) throw new Error("a bore of several waves has no fields on this page");
+  for (const one of waves) only(one, "harmonics", "order amplitude");
   const number = (value: unknown, what: string) => {
     if (typeof value === "number" && Number.isFinite(value)) return value;
     throw new Error(`${what} must be a number`);
   };
   const { shape = "uniform", strength = 0 } = (spec.pressure ?? {}) as { shape?: string; strength?: number };
-  const sign = { uniform: 0, moreAtGap: 1, lessAtGap: -1 }[shape];
+  const sign = new Map([
+    ["uniform", 0],
+    ["moreAtGap", 1],
+    ["lessAtGap", -1],
+  ]).get(shape);
   if (sign === undefined) throw new Error(`a pressure of shape ${shape} has no field on this page`);
   const material = spec.material as { youngsModulus?: unknown };
-  const [wave = { order: START.order, amplitude: 0 }] = bore.harmonics ?? [];
+  const [wave = { order: START.order, amplitude: 0 }] = waves;
   const own = number(spec.bore, "bore");
   return {
     bore: own,
@@ -142,4 +155,11 @@ export function valuesOf({ spec, bore }: Shared): Values {
     lobes: number(wave.amplitude, "harmonics.amplitude"),
     turned: number(bore.rotation ?? 0, "rotation") / DEGREE,
   };
+}
+
+/** Refuses what this page has no field for: without it the ring would be another one. */
+function only(given: unknown, what: string, fields: string): void {
+  if (typeof given !== "object" || given === null) throw new Error(`${what} is missing`);
+  const other = Object.keys(given).find((key) => !fields.split(" ").includes(key));
+  if (other !== undefined) throw new Error(`${what} with ${other} has no field on this page`);
 }

@@ -71,6 +71,15 @@ export function foot(box: Box, lines: readonly string[]): string[] {
   );
 }
 
+/** Stations a half of a finer ring that are drawn. */
+const DRAWN = 180;
+
+/** Of so many stations those to draw: every one, or one in so many of a fine ring and both ends. */
+export function drawnStations(count: number): number[] {
+  const stride = Math.max(1, Math.ceil((count - 1) / 2 / DRAWN - 0.01));
+  return Array.from({ length: count }, (_, i) => i).filter((i) => i % stride === 0 || i === count - 1);
+}
+
 /** Straight lines through points, y down. */
 export function chain(points: readonly Point[], closed = false): string {
   return `M${points.map(([x, y]) => `${fixed(x, 2)},${fixed(y, 2)}`).join("L")}${closed ? "Z" : ""}`;

@@ -1,6 +1,6 @@
 import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
-import { type Box, figure, inside, SMALL, words } from "./panel.js";
+import { type Box, drawnStations, figure, inside, SMALL, words } from "./panel.js";
 import { fixed } from "./text.js";
 
 /** A quantity along the ring, and the kind of line that shows it. */
@@ -32,11 +32,12 @@ export function alongPanel(
   );
   const floor = y.range()[0];
   const label = y.tickFormat(4);
+  const drawn = drawnStations(theta.length);
   const curve = (of: readonly number[]) =>
     line<number>()
-      .x((_, i) => x((theta[i] * 180) / Math.PI))
-      .y((value) => y(value))
-      .digits(2)(of);
+      .x((i) => x((theta[i] * 180) / Math.PI))
+      .y((i) => y(of[i]))
+      .digits(2)(drawn);
   return figure(box, heading, [
     ...y
       .ticks(4)

@@ -1,6 +1,6 @@
 import { areaRadial, lineRadial } from "d3-shape";
 import type { RingOverview } from "../overview/ringOverview.js";
-import { type Box, decimals, figure, foot, inside } from "./panel.js";
+import { type Box, decimals, drawnStations, figure, foot, inside } from "./panel.js";
 import { fixed } from "./text.js";
 
 /** Of the room: where the ring stands, and how far the highest pressure reaches outward of it. */
@@ -19,7 +19,7 @@ export function pressurePanel({ design, pressure }: RingOverview, box: Box): str
   const out = (value: number) => R + ((room - R) * value) / highest;
   // Their angle runs clockwise from the top; ours counter-clockwise from the back.
   const angle = (at: number) => Math.PI - at;
-  const stations = theta.map((_, i) => i).reverse();
+  const stations = drawnStations(theta.length).reverse();
   const edge = lineRadial<number>()
     .angle((i) => angle(theta[i]))
     .radius((i) => out(p[i]))

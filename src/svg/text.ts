@@ -18,7 +18,7 @@ export function escapeText(text: string): string {
 
 /** A prefix of ids that is safe in attributes, in lists of ids and in url(#…): what else is in it becomes a hyphen. */
 export function idPrefix(id = "camround"): string {
-  return id.replace(/[^\p{L}\p{N}_.-]/gu, "-");
+  return (id === "" ? "camround" : id).replace(/[^\p{L}\p{N}_.-]/gu, "-");
 }
 
 /** A coordinate in mm with three decimals (1 µm), or as many as given, without trailing zeros or a negative zero. */
