@@ -21,12 +21,16 @@ type Tolerance = NonNullable<Tolerances["bore"]>;
 const SINGLE = ["radialThickness", "axialHeight", "youngsModulus", "freeGap", "closedGap", "bore"] as const;
 const WAVES = ["bendRadius", "lobes"] as const;
 
-/** The tolerances as a list, in a fixed order. */
-export function factorsOf(tolerances: Tolerances): Factor[] {
+/**
+ * The tolerances as a list, in a fixed order.
+ *
+ * @param given the tolerances as the user wrote them
+ */
+export function factorsOf(tolerances: Tolerances, given: unknown = tolerances): Factor[] {
   const factors: Factor[] = [
     ...SINGLE.flatMap((name) => {
-      const given = tolerances[name];
-      return given === undefined ? [] : [{ name, ...limitsOf(given, `tolerances.${name}`) }];
+      const one = tolerances[name];
+      return one === undefined ? [] : [{ name, ...limitsOf(one, `tolerances.${name}`) }];
     }),
     ...WAVES.flatMap((kind) =>
       tolerances[kind].map(({ order, tolerance, phase }, i) => ({
@@ -41,11 +45,7 @@ export function factorsOf(tolerances: Tolerances): Factor[] {
   if (twice)
     throw new SpecError(`tolerances.${twice.name}`, twice.order, "must be given once for each order");
   if (factors.length === 0)
-    throw new SpecError(
-      "tolerances",
-      tolerances,
-      `must hold at least one of ${[...SINGLE, ...WAVES].join(", ")}`,
-    );
+    throw new SpecError("tolerances", given, `must hold at least one of ${[...SINGLE, ...WAVES].join(", ")}`);
   return factors;
 }
 

@@ -4,7 +4,9 @@ import { SpecError } from "../spec/error.js";
 import type { RingSpecInput } from "../spec/schema.js";
 import { type VariantOutcome, variantsOf } from "./variants.js";
 import {
+  checkOptions,
   INDEPENDENT,
+  planAgain,
   planVariation,
   type VariationPlan,
   type VariationSlice,
@@ -63,7 +65,7 @@ export function variation(
   tolerances: TolerancesInput,
   options: VariationOptions = {},
 ): Variation {
-  const { onProgress, ...settings } = options;
+  const { onProgress, ...settings } = checkOptions(options);
   const plan = planVariation(spec, tolerances, settings);
   const rows = variationRows(plan, 0, plan.samples, (done) => onProgress?.(done, plan.samples));
   return summary(plan, rows);
@@ -78,6 +80,7 @@ export function variation(
 export function mergeVariation(slices: readonly VariationSlice[]): Variation {
   if (!Array.isArray(slices) || slices.length === 0)
     throw new SpecError("slices", slices, "must be a list of slices");
+  slices.forEach(checkSlice);
   const sorted = [...slices].sort((one, other) => one.from - other.from);
   const [{ plan }] = sorted;
   const study = JSON.stringify(plan);
@@ -99,6 +102,26 @@ export function mergeVariation(slices: readonly VariationSlice[]): Variation {
     plan,
     sorted.flatMap(({ rows }) => rows),
   );
+}
+
+/** Whether it is a slice, as far as what is computed from it goes. */
+function checkSlice(slice: VariationSlice, k: number): void {
+  const wrong = (field: string, value: unknown) =>
+    new SpecError(`slices.${k}${field}`, value, "must be as from `variationSlice`, in full and unchanged");
+  if (typeof slice !== "object" || slice === null) throw wrong("", slice);
+  const { plan, from, rows } = slice;
+  if (!(Number.isInteger(from) && from >= 0)) throw wrong(".from", from);
+  const again = planAgain(plan);
+  if (again === undefined) throw wrong(".plan", plan);
+  const isOutcome = (outcome: unknown) =>
+    outcome === "butts" ||
+    outcome === "loose" ||
+    (Array.isArray(outcome) && outcome.length === OUTCOMES.length && outcome.every(Number.isFinite));
+  const size = INDEPENDENT + again.factors.length;
+  if (!Array.isArray(rows) || rows.length === 0) throw wrong(".rows", rows);
+  for (const [i, row] of rows.entries()) {
+    if (!(Array.isArray(row) && row.length === size && row.every(isOutcome))) throw wrong(`.rows.${i}`, row);
+  }
 }
 
 type Told = readonly number[];

@@ -2,14 +2,15 @@ import { designRing } from "../design/designRing.js";
 import { MOST_DIMENSIONS, sobolPoint } from "../numeric/sobolSequence.js";
 import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
+import { readSpec } from "../spec/readSpec.js";
 import type { RingSpec } from "../spec/ringSpec.js";
 import type { RingSpecInput } from "../spec/schema.js";
 import { deviationAt, type Factor, factorsOf } from "./factors.js";
 import { type VariantOutcome, variantsOf } from "./variants.js";
 import {
+  namedTolerances,
   type Outcome,
   type TolerancesInput,
-  tolerancesSchema,
   type VariationSettings,
   variationSchema,
 } from "./variationSchema.js";
@@ -51,13 +52,13 @@ export function planVariation(
   tolerances: TolerancesInput,
   settings: VariationSettings = {},
 ): VariationPlan {
-  const factors = factorsOf(parse(tolerancesSchema, tolerances));
-  const { samples, seed, sensitivity, limits } = parse(variationSchema, settings);
+  const factors = factorsOf(parse(namedTolerances, { tolerances }).tolerances, tolerances);
+  const { samples, seed, sensitivity, limits } = parse(variationSchema, checkOptions(settings));
   if (INDEPENDENT * factors.length > MOST_DIMENSIONS) {
     throw new SpecError(
       "tolerances",
       factors.length,
-      `must be at most ${MOST_DIMENSIONS / INDEPENDENT} in all`,
+      `must hold at most ${MOST_DIMENSIONS / INDEPENDENT} factors, waves counted singly`,
     );
   }
   const { spec: drawn } = designRing(spec);
@@ -68,12 +69,45 @@ export function planVariation(
   return { spec: drawn, factors, samples, seed, sensitivity, limits: limits as VariationPlan["limits"] };
 }
 
+/** A plan that may have come from a file, made again from what it holds; none if that is not the same plan. */
+export function planAgain(plan: VariationPlan): VariationPlan | undefined {
+  try {
+    const { spec, factors, limits, ...settings } = plan;
+    const tolerances: Record<string, unknown> = {};
+    for (const { name, order, phase, ...limitsOf } of factors) {
+      const [kind] = name.split(".");
+      if (order === undefined) tolerances[name] = limitsOf;
+      else
+        tolerances[kind] = [
+          ...((tolerances[kind] as unknown[]) ?? []),
+          { order, phase, tolerance: limitsOf },
+        ];
+    }
+    const again = planVariation(spec, tolerances as TolerancesInput, { ...settings, limits });
+    return JSON.stringify(again) === JSON.stringify(plan) ? again : undefined;
+  } catch (error) {
+    if (error instanceof SpecError || error instanceof TypeError) return undefined;
+    throw error;
+  }
+}
+
+/** Options as an object, what is in it unseen. */
+export function checkOptions<Options extends object>(options: Options): Options {
+  if (typeof options !== "object" || options === null || Array.isArray(options))
+    throw new SpecError("options", options, "must be an object");
+  const { onProgress } = options as { onProgress?: unknown };
+  if (onProgress !== undefined && typeof onProgress !== "function")
+    throw new SpecError("onProgress", onProgress, "must be a function");
+  return options;
+}
+
 /** How far from nominal the far ends of a tolerance may lie, as a share of the dimension. */
 const FARTHEST = 0.25;
 /** Normal deviations may pass their limits by two thirds again. */
 const BEYOND = 5 / 3;
 
-function checkReach({ bore, section, material, closedGap }: RingSpec, factors: readonly Factor[]): void {
+function checkReach(spec: RingSpec, factors: readonly Factor[]): void {
+  const { bore, section, material, closedGap } = spec;
   const sizes: Record<string, number> = {
     radialThickness: section.radialThickness,
     axialHeight: section.axialHeight,
@@ -85,11 +119,13 @@ function checkReach({ bore, section, material, closedGap }: RingSpec, factors: r
     bendRadius: 0.2 * bore,
     lobes: 0.04 * bore,
   };
-  if (section.outline && factors.some(({ name }) => name === "radialThickness" || name === "axialHeight")) {
+  const ofSection = factors.filter(({ name }) => name === "radialThickness" || name === "axialHeight");
+  if (section.outline && ofSection.length > 0) {
+    const [{ name, lower, upper }] = ofSection;
     throw new SpecError(
-      "tolerances",
-      "radialThickness",
-      "must leave wall and height alone where the section is an outline",
+      `tolerances.${name}`,
+      Math.max(-lower, upper),
+      "must be left out where the section is an outline",
     );
   }
   for (const { name, lower, upper } of factors) {
@@ -99,13 +135,55 @@ function checkReach({ bore, section, material, closedGap }: RingSpec, factors: r
     throw new SpecError(
       `tolerances.${name}`,
       worst,
-      `must stay within ${allowed.toPrecision(4)} of nominal for this ring`,
+      `must stay within ${allowed.toPrecision(4)} ${name === "youngsModulus" ? "MPa" : "mm"} of nominal for this ring`,
     );
   }
-  if (closedGap === 0 && factors.some(({ name, lower }) => name === "closedGap" && lower < 0)) {
-    throw new SpecError("tolerances.closedGap", closedGap, "must not go below a closed gap of 0");
+  const cut = factors.find(({ name }) => name === "closedGap");
+  if (cut && closedGap === 0 && cut.lower < 0)
+    throw new SpecError("tolerances.closedGap", cut.lower, "must not go below a closed gap of 0");
+  // All crests may fall on one place.
+  const lobes = factors.filter(({ name }) => name.startsWith("lobes"));
+  const highest = lobes.reduce((sum, { lower, upper }) => sum + Math.max(-lower, upper), 0);
+  const allowed = (FARTHEST * 0.04 * bore) / BEYOND;
+  if (highest > allowed) {
+    throw new SpecError(
+      "tolerances.lobes",
+      highest,
+      `must stay within ${allowed.toPrecision(4)} mm of round together for this ring`,
+    );
+  }
+  checkSections(spec, ofSection);
+}
+
+/** Features that a thinner wall or a lower height has no room for. */
+function checkSections(spec: RingSpec, ofSection: readonly Factor[]): void {
+  const ends = (name: string) => {
+    const factor = ofSection.find((one) => one.name === name);
+    return factor ? [deviationAt(factor, UNLIKELY), deviationAt(factor, 1 - UNLIKELY)] : [0];
+  };
+  for (const thicker of ends("radialThickness")) {
+    for (const higher of ends("axialHeight")) {
+      const { section } = spec;
+      const own = {
+        ...section,
+        radialThickness: section.radialThickness + thicker,
+        axialHeight: section.axialHeight + higher,
+      };
+      try {
+        readSpec({ ...spec, section: own } as RingSpecInput);
+      } catch (error) {
+        if (!(error instanceof SpecError)) throw error;
+        throw new SpecError(
+          `tolerances.${ofSection[0].name}`,
+          Math.max(-ofSection[0].lower, ofSection[0].upper),
+          `must leave sections that can be; at the far end ${error.message}`,
+        );
+      }
+    }
   }
 }
+/** Share of the batch beyond the far ends: five standard deviations, two thirds more than the limits. */
+const UNLIKELY = 3e-7;
 
 /**
  * Computes rows of a study.
@@ -134,7 +212,9 @@ export function variationRows(
 }
 
 /** First sample and the one after the last of a shard; all shards together are all samples. */
-export function samplesOf({ samples }: VariationPlan, { index, of }: Shard): [from: number, to: number] {
+export function samplesOf({ samples }: VariationPlan, shard: Shard): [from: number, to: number] {
+  if (typeof shard !== "object" || shard === null) throw new SpecError("shard", shard, "must be an object");
+  const { index, of } = shard;
   if (!(Number.isInteger(of) && of >= 1 && of <= samples)) {
     throw new SpecError("shard.of", of, `must be a whole number from 1 to the samples, ${samples}`);
   }

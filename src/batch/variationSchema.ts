@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { angleFromBack, optionalFields, plainNumber, quantity, wholeNumber } from "../spec/fields.js";
+import { angleFromBack, optionalFields, quantity, wholeNumber } from "../spec/fields.js";
 import type { Dimension } from "../spec/quantity.js";
 
 /** How the rings and bores of a batch may differ from nominal, and what is asked of them. */
@@ -22,15 +22,17 @@ function tolerance(dimension: Dimension, what: string) {
       "normal",
     ),
   });
-  return v.lazy((input) => (typeof input === "object" && input !== null ? limits : size)) as v.GenericSchema<
+  const isObject = (input: unknown) => typeof input === "object" && input !== null && !Array.isArray(input);
+  return v.lazy((input) => (isObject(input) ? limits : size)) as v.GenericSchema<
     v.InferInput<typeof limits> | number | string,
     v.InferOutput<typeof limits> | number
   >;
 }
 
-const wave = (what: string) =>
+/** @param lowest order; a bore's of order 0 is its diameter */
+const wave = (what: string, lowest: 0 | 1) =>
   v.strictObject({
-    order: wholeNumber(0, 30, "waves to a turn"),
+    order: wholeNumber(lowest, 30, "waves to a turn"),
     tolerance: tolerance("length", what),
     phase: v.optional(angleFromBack("place of a crest, times the order"), 0),
   });
@@ -44,15 +46,13 @@ export const tolerancesSchema = () =>
       freeGap: v.optional(tolerance("length", "free gap, the opening being more or less all along")),
       closedGap: v.optional(tolerance("length", "closed gap in the nominal bore, as the ring is cut")),
       bore: v.optional(tolerance("length", "diameter of the bore")),
-      bendRadius: v.optional(v.array(wave("bend radius"), "must be a list of waves"), []),
-      lobes: v.optional(v.array(wave("radius of the bore"), "must be a list of waves"), []),
+      bendRadius: v.optional(v.array(wave("bend radius", 0), "must be a list of waves"), []),
+      lobes: v.optional(v.array(wave("radius of the bore", 1), "must be a list of waves"), []),
     }),
   );
 
-const LIMIT = v.strictObject({
-  min: v.optional(plainNumber(-Number.MAX_VALUE, Number.MAX_VALUE, "least allowed")),
-  max: v.optional(plainNumber(-Number.MAX_VALUE, Number.MAX_VALUE, "most allowed")),
-});
+const finite = v.pipe(v.number("must be a finite number"), v.finite("must be a finite number"));
+const LIMIT = optionalFields(v.strictObject({ min: v.optional(finite), max: v.optional(finite) }));
 
 /** What is computed of each variant, in the library's units; pressures at more than 10° from either end. */
 export const OUTCOMES = [
@@ -67,10 +67,12 @@ export const OUTCOMES = [
 export type Outcome = (typeof OUTCOMES)[number];
 
 function limits() {
-  return v.strictObject(
-    Object.fromEntries(OUTCOMES.map((outcome) => [outcome, v.optional(LIMIT)])) as {
-      [key in Outcome]: v.OptionalSchema<typeof LIMIT, undefined>;
-    },
+  return optionalFields(
+    v.strictObject(
+      Object.fromEntries(OUTCOMES.map((outcome) => [outcome, v.optional(LIMIT)])) as {
+        [key in Outcome]: v.OptionalSchema<typeof LIMIT, undefined>;
+      },
+    ),
   );
 }
 
@@ -87,6 +89,9 @@ export const variationSchema = () =>
     ),
     limits: v.optional(limits(), {}),
   });
+
+/** So that errors name fields as `tolerances.bore`: the spec has one of that name too. */
+export const namedTolerances = () => v.strictObject({ tolerances: tolerancesSchema() });
 
 /** Tolerances as a user writes them. */
 export type TolerancesInput = v.InferInput<ReturnType<typeof tolerancesSchema>>;

@@ -75,7 +75,7 @@ function report(ring: ScannedRing, table: ScanTable, comparison: Comparison | un
   const { points, band, light } = scan;
   const named = points.outliers.slice(0, NAMED).map(({ index }) => table.lines[index]);
   const rows: Row[] = [
-    ["read", String(points.given), table.every > 1 ? `every ${table.every}th row of the file` : ""],
+    ["read", String(points.given), table.every > 1 ? `one row in ${table.every} of the file` : ""],
     ["on the outer face", String(points.outer), `${scan.spacing.toFixed(3)} mm apart on average`],
     ...(points.inner > 0
       ? [["on the inner face", String(points.inner), `${points.between} between them`] as Row]

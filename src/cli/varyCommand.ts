@@ -24,6 +24,17 @@ interface VaryFlags {
 
 /** `camround vary`. */
 export async function varyCommand(file: string | undefined, flags: VaryFlags & Flags): Promise<void> {
+  if (flags.merge !== undefined) {
+    // A slice holds its whole study.
+    const others = ["tolerances", "samples", "seed", "sensitivity", "threads", "shard"] as const;
+    const other = others.find((flag) => flags[flag] !== undefined);
+    if (other !== undefined)
+      throw new InputError(`--merge and --${other} contradict each other: give one of them`);
+    if (file !== undefined || Object.keys(specFlags(flags)).length > 0)
+      throw new InputError("--merge joins parts that hold their spec: give none");
+  }
+  if (flags.shard !== undefined && flags.svg !== undefined)
+    throw new InputError("--shard and --svg contradict each other: draw what --merge joins");
   const slices = flags.merge?.map(sliceFrom) ?? [await computed(file, flags)];
   if (flags.shard !== undefined) {
     process.stdout.write(`${JSON.stringify(slices[0])}\n`);

@@ -34,60 +34,92 @@ const EXAMPLE = "x_mm,y_mm or angle_deg,radius_mm; units mm, um, in, thou …, d
  */
 export function readScanCsv(text: string): ScanTable {
   if (typeof text !== "string") throw new SpecError("text", text, "must be a table as text");
-  const body = text.replace(/^\ufeff/, "");
-  const headLine = body.split("\n", MOST_COMMENTS).findIndex((line) => isData(line.trim()));
-  const head = headLine < 0 ? "" : body.split("\n", headLine + 1)[headLine];
-  const delimiter = [",", ";", "\t"].find((one) => head.includes(one)) ?? ",";
-  const names = head.split(delimiter);
-  const wanted = columnsOf(names, headLine + 1);
-  const rowCount = countLines(body);
+  // Comments are emptied first: a quote in one would hide what follows.
+  const body = text.replace(/^\ufeff/, "").replace(/^[^\S\r\n]*#.*$/gm, "");
+  const start = Math.max(0, body.search(/\S/));
+  const headLine = countLines(body.slice(0, start));
+  const head = body.slice(body.lastIndexOf("\n", start) + 1).split(/\r?\n/, 1)[0];
+  const { delimiter, names, wanted } = headOf(head, headLine + 1);
+  const rowCount = countLines(body) - headLine - 1 + (body.endsWith("\n") ? 0 : 1);
   const every = Math.max(1, Math.ceil(rowCount / MOST_ROWS));
+  const manyLined = body.includes('"');
   const points: Point[] = [];
   const lines: number[] = [];
-  dsvFormat(delimiter).parseRows(body, (row, i) => {
-    if (i <= headLine || (i - headLine - 1) % every !== 0 || !isData(row[0].trim() || row.slice(1).join("")))
-      return;
+  let [row, line, next] = [0, 0, 1];
+  dsvFormat(delimiter).parseRows(body, (cells) => {
+    line = next;
+    next += 1 + (manyLined ? countLines(cells.join("")) : 0);
+    if (line <= headLine + 1 || !cells.some((cell) => cell.trim() !== "") || row++ % every !== 0) return;
+    if (cells.length > names.length && cells.slice(names.length).some((cell) => cell.trim() !== "")) {
+      throw new SpecError(
+        `line ${line}`,
+        cells.join(delimiter),
+        `must have ${names.length} cells, as the columns are; decimals with a full stop between commas`,
+      );
+    }
     const [one, other] = wanted.map(({ index, scale, name }) => {
-      const given = row[index] ?? "";
+      const given = cells[index] ?? "";
       const value =
-        given.trim() === "" ? Number.NaN : Number(delimiter === "," ? given : given.replace(",", "."));
+        scale *
+        (given.trim() === "" ? Number.NaN : Number(delimiter === "," ? given : given.replace(",", ".")));
       if (!Number.isFinite(value))
-        throw new SpecError(`line ${i + 1}`, given, `must have a finite number in column ${name}`);
-      return value * scale;
+        throw new SpecError(`line ${line}`, given, `must have a finite number in column ${name}`);
+      return value;
     });
     points.push(wanted[0].part === "x" ? [one, other] : [other * Math.cos(one), other * Math.sin(one)]);
-    lines.push(i + 1);
+    lines.push(line);
   });
   return { points, lines, every };
 }
 
-const MOST_COMMENTS = 1000;
-const isData = (start: string) => start !== "" && !start.startsWith("#");
+const DELIMITERS = [",", ";", "\t"];
+
+/** The columns, by the delimiter that shows them. */
+function headOf(head: string, line: number) {
+  const ways = DELIMITERS.filter((one) => head.includes(one)).map((delimiter) => {
+    const names = dsvFormat(delimiter).parseRows(head)[0];
+    return { delimiter, names, ...columnsOf(names) };
+  });
+  const good = ways.find(({ wanted }) => wanted !== undefined);
+  if (good?.wanted) return { ...good, wanted: good.wanted };
+  const unknown = ways.find((way) => way.unknown !== undefined)?.unknown;
+  if (unknown) {
+    throw new SpecError(
+      `line ${line}`,
+      unknown.name,
+      `must have a known unit after the low line: ${unknown.units.join(", ")}`,
+    );
+  }
+  throw new SpecError(
+    `line ${head.trim() === "" ? 1 : line}`,
+    head.trim(),
+    `must name the columns, as ${EXAMPLE}`,
+  );
+}
 
 /** The two columns that make a point. */
-function columnsOf(names: readonly string[], line: number) {
-  const found = names.flatMap((name, index) => {
-    const [, part, unit] = COLUMN.exec(name.replaceAll('"', "")) ?? [];
+function columnsOf(names: readonly string[]) {
+  const columns = names.flatMap((name, index) => {
+    const [, part, unit] = COLUMN.exec(name) ?? [];
     if (part === undefined) return [];
     const units: Record<string, number> = UNITS[part === "angle" ? "angle" : "length"];
-    const known = unit.replace("μ", "µ");
-    if (!Object.hasOwn(units, known)) {
-      throw new SpecError(
-        `line ${line}`,
-        name,
-        `must have a known unit after the low line: ${Object.keys(units).join(", ")}`,
-      );
-    }
-    return [{ part: part as Part, index, scale: units[known], name: name.trim() }];
+    const known = unit.replace("\u03bc", "\u00b5");
+    const scale = Object.hasOwn(units, known) ? units[known] : undefined;
+    return [{ part: part as Part, index, name: name.trim(), scale, units: Object.keys(units) }];
   });
   const pick = (...parts: Part[]) => {
-    const columns = parts.flatMap((part) => found.find((column) => column.part === part) ?? []);
-    return columns.length === parts.length ? columns : undefined;
+    const found = parts.flatMap(
+      (part) =>
+        columns.flatMap(({ scale, ...column }) =>
+          scale !== undefined && column.part === part ? [{ ...column, scale }] : [],
+        )[0] ?? [],
+    );
+    return found.length === parts.length ? found : undefined;
   };
-  const columns = pick("x", "y") ?? pick("angle", "radius");
-  if (!columns)
-    throw new SpecError(`line ${Math.max(1, line)}`, names.join(","), `must name the columns, as ${EXAMPLE}`);
-  return columns;
+  return {
+    wanted: pick("x", "y") ?? pick("angle", "radius"),
+    unknown: columns.find(({ scale }) => scale === undefined),
+  };
 }
 
 function countLines(text: string): number {

@@ -3,6 +3,7 @@ import { Tinypool } from "tinypool";
 import type { VariantOutcome } from "../batch/variants.js";
 import { summary, type Variation, type VariationOptions } from "../batch/variation.js";
 import {
+  checkOptions,
   planVariation,
   type Shard,
   samplesOf,
@@ -12,7 +13,7 @@ import {
 import type { TolerancesInput } from "../batch/variationSchema.js";
 import { SpecError } from "../spec/error.js";
 import type { RingSpecInput } from "../spec/schema.js";
-import type { Task } from "./worker.js";
+import type { Refusal, Task } from "./worker.js";
 
 export interface ThreadOptions {
   /** How many threads; by default as many as the machine runs at once. */
@@ -38,7 +39,7 @@ export async function variationInParallel(
   tolerances: TolerancesInput,
   options: VariationOptions & ThreadOptions = {},
 ): Promise<Variation> {
-  const { threads, onProgress, ...settings } = options;
+  const { threads, onProgress, ...settings } = checkOptions(options);
   const plan = planVariation(spec, tolerances, settings);
   return summary(plan, await rowsInParallel(plan, 0, plan.samples, threads, onProgress));
 }
@@ -47,8 +48,9 @@ export async function variationInParallel(
 export async function sliceInParallel(
   plan: VariationPlan,
   shard: Shard,
-  { threads, onProgress }: ThreadOptions = {},
+  options: ThreadOptions = {},
 ): Promise<VariationSlice> {
+  const { threads, onProgress } = checkOptions(options);
   const [from, to] = samplesOf(plan, shard);
   return { plan, from, rows: await rowsInParallel(plan, from, to, threads, onProgress) };
 }
@@ -76,7 +78,8 @@ async function rowsInParallel(
   try {
     const rows = await Promise.all(
       tasks.map(async (task) => {
-        const computed: VariantOutcome[][] = await pool.run(task);
+        const computed: VariantOutcome[][] | Refusal = await pool.run(task);
+        if (!Array.isArray(computed)) throw new SpecError(computed.field, computed.value, computed.allowed);
         done += computed.length;
         onProgress?.(done, to - from);
         return computed;

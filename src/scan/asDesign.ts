@@ -62,7 +62,8 @@ export function asDesign(
     load: { freeGap: gap },
     pressure: {
       shape: "sampled",
-      angle: once.map((i) => theta[i]),
+      // The outer face goes on a little beyond the ends of the line.
+      angle: [-geometry.loadLimit, ...once.slice(1, -1).map((i) => theta[i]), geometry.loadLimit],
       relative: once.map((i) => installed.pressure[i] / contactPressure),
     },
   };

@@ -86,6 +86,13 @@ export function compareRings(
       `must be that of the drawing, ${drawn.spec.bore} mm`,
     );
   }
+  if (commanded.spec.bore !== drawn.spec.bore || commanded.free.theta.length !== drawn.free.theta.length) {
+    throw new SpecError(
+      "commanded",
+      { bore: commanded.spec.bore, stations: commanded.spec.stations },
+      `must be a ring for the drawing's bore of ${drawn.spec.bore} mm, with its ${drawn.spec.stations} stations`,
+    );
+  }
   const { theta } = drawn.free;
   // By share of the length: ends are compared with ends.
   const scale = made.free.theta[made.free.theta.length - 1] / theta[theta.length - 1];
@@ -111,7 +118,7 @@ export function compareRings(
       made: at(made.installed.pressure),
       band: at(made.scan?.band.pressure ?? none),
     },
-    tangentialForce: { drawn: tapeTest(drawn).force, made: made.load.tangentialForce },
+    tangentialForce: { drawn: tapeTest(drawn).force, made: tapeTest(made).force },
     freeGap: { drawn: drawn.free.gap, made: made.free.gap },
     contactShare: {
       drawn: closeInBore(drawn).contactShare,

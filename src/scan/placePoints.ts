@@ -19,8 +19,9 @@ export interface ExpectedRing {
   readonly radialThickness: number;
   /** Length of the outer face, mm. */
   readonly faceLength: number;
-  /** Unit in which the points were given. */
+  /** Unit in which the points were given, and how many. */
   readonly unit: keyof typeof UNITS.length;
+  readonly given: number;
 }
 
 /** Points within this share of the circle's radius from it may be the ring's. */
@@ -33,6 +34,10 @@ const SIZES = { min: 0.8, max: 1.8 };
 const GAP_TO_STEP = 3;
 /** Stray points that may lie in the gap. */
 const MOST_STRAYS = 3;
+/** Two steps whose lengths differ by less than this share of the ring's are not told apart. */
+const ALIKE = 0.01;
+/** Points of an outer face about the circle through an inner one: of all points, and of the wall how near they lie. */
+const OUTSIDE = { share: 0.1, within: 0.3 };
 /** Length along the points over that of the ring. */
 const COVERAGE = { min: 0.93, max: 1.07 };
 
@@ -43,8 +48,17 @@ const COVERAGE = { min: 0.93, max: 1.07 };
  * @throws SpecError for points that are not of one free ring of this size, with what they seem to be instead
  */
 export function placePoints(points: readonly Point[], expected: ExpectedRing): Placement {
-  const circle = trimmedCircle(points);
+  const refuse = (what: string): never => {
+    throw new SpecError("points", expected.given, `must ${what}`);
+  };
+  let circle = trimmedCircle(points);
   const distances = points.map(([x, y]) => Math.hypot(x - circle.x, y - circle.y));
+  // The inner face may have more points than the outer one.
+  const { radialThickness: wall } = expected;
+  const outside = distances.filter(
+    (distance) => Math.abs(distance - circle.radius - wall) < OUTSIDE.within * wall,
+  );
+  if (outside.length > OUTSIDE.share * points.length) circle = { ...circle, radius: circle.radius + wall };
   const near = distances.map((distance) => Math.abs(distance / circle.radius - 1) <= NEAR);
   const astray = near.filter((isNear) => !isNear).length / points.length;
   if (astray > MOST_ASTRAY) {
@@ -52,21 +66,27 @@ export function placePoints(points: readonly Point[], expected: ExpectedRing): P
       `lie along one ring; ${percent(astray)} of them are far from the circle through the others: two rings, or not a ring?`,
     );
   }
-  checkSize(2 * circle.radius, expected);
+  checkSize(2 * circle.radius, expected, refuse);
   const angles = points
     .filter((_, i) => near[i])
     .map(([x, y]) => Math.atan2(y - circle.y, x - circle.x))
     .sort((one, other) => one - other);
-  const { from, width } = widestGap(angles);
+  const { from, width, hidden } = theGap(angles, circle.radius, expected.faceLength, refuse);
   if (!(width > (GAP_TO_STEP * 2 * Math.PI) / angles.length)) {
     refuse(
       `show the free ring's gap; the widest step between neighbours is ${(width * circle.radius).toFixed(3)} mm: closed when scanned, or too few points?`,
     );
   }
   const covered = ((2 * Math.PI - width) * circle.radius) / expected.faceLength;
-  if (!(covered >= COVERAGE.min)) {
+  const seen = covered - (hidden * circle.radius) / expected.faceLength;
+  if (!(seen >= COVERAGE.min)) {
     refuse(
-      `go all along the ring; they cover ${percent(covered)} of its outer face, ${expected.faceLength.toFixed(1)} mm by the spec`,
+      `go all along the ring; they cover ${percent(seen)} of its outer face, ${expected.faceLength.toFixed(1)} mm by the spec`,
+    );
+  }
+  if (!(covered <= COVERAGE.max)) {
+    refuse(
+      `be of one ring of this length; they go along ${(covered * expected.faceLength).toFixed(1)} mm, its outer face is ${expected.faceLength.toFixed(1)} mm long by the spec: another ring?`,
     );
   }
   // The middle of the gap comes to stand over the centre.
@@ -77,10 +97,6 @@ export function placePoints(points: readonly Point[], expected: ExpectedRing): P
     -(s * circle.x + c * circle.y) + circle.radius - expected.bore / 2,
   ];
   return { motion: { turn, shift }, gap: 2 * circle.radius * Math.sin(width / 2), near };
-}
-
-function refuse(what: string): never {
-  throw new SpecError("points", undefined, `must ${what}`);
 }
 
 const percent = (share: number) => `${(100 * share).toFixed(0)} %`;
@@ -103,7 +119,9 @@ function trimmedCircle(points: readonly Point[]): Circle {
   return circle;
 }
 
-function checkSize(diameter: number, { bore, radialThickness, unit }: ExpectedRing): void {
+type Refuse = (what: string) => never;
+
+function checkSize(diameter: number, { bore, radialThickness, unit }: ExpectedRing, refuse: Refuse): void {
   const fits = (size: number) => size >= SIZES.min * bore && size <= SIZES.max * bore;
   if (!fits(diameter)) {
     const given = diameter / UNITS.length[unit];
@@ -120,8 +138,38 @@ function checkSize(diameter: number, { bore, radialThickness, unit }: ExpectedRi
   }
 }
 
+/** The gap, and no hole that a clamp has left: of the two widest steps the one that leaves the ring its length. */
+function theGap(
+  angles: readonly number[],
+  radius: number,
+  faceLength: number,
+  refuse: Refuse,
+): Step & { hidden: number } {
+  const best = widestGap(angles);
+  const rival = { from: 0, width: (GAP_TO_STEP * 2 * Math.PI) / angles.length };
+  for (const [i, from] of angles.entries()) {
+    const width = (angles[i + 1] ?? angles[0] + 2 * Math.PI) - from;
+    const after = (from - best.from + 4 * Math.PI) % (2 * Math.PI);
+    if (width > rival.width && after >= best.width - 1e-9) Object.assign(rival, { from, width });
+  }
+  if (!(rival.width > (GAP_TO_STEP * 2 * Math.PI) / angles.length)) return { ...best, hidden: 0 };
+  const [one, other] = [best, rival].map(({ width }) => radius * width);
+  if (Math.abs(one - other) < ALIKE * faceLength) {
+    refuse(
+      `leave one gap; there are two alike, ${one.toFixed(1)} and ${other.toFixed(1)} mm along the ring: is part of it hidden?`,
+    );
+  }
+  const off = (gap: number) => Math.abs(2 * Math.PI * radius - gap - faceLength);
+  return off(other) < off(one) ? { ...rival, hidden: best.width } : { ...best, hidden: rival.width };
+}
+
+interface Step {
+  readonly from: number;
+  readonly width: number;
+}
+
 /** The widest step in a ring of angles, looking past a few strays. */
-function widestGap(angles: readonly number[]): { from: number; width: number } {
+function widestGap(angles: readonly number[]): Step {
   const count = angles.length;
   const usual = (2 * Math.PI) / count;
   let best = { from: 0, width: 0 };

@@ -1,5 +1,6 @@
 import { ringOfCurvature } from "../contact/givenRing.js";
 import { stationLaws } from "../curvature/lawsAlong.js";
+import { gaugedRing } from "../gauge/freeLine.js";
 import { lightTest } from "../gauge/lightTest.js";
 import { tapeTest } from "../gauge/tapeTest.js";
 import { normalQuantile } from "../numeric/normalQuantile.js";
@@ -18,7 +19,9 @@ import {
   asMeasured,
   bodyOf,
   checkScatter,
+  checkSizes,
   closedGapShown,
+  closedScan,
   freeReach,
   geometryOf,
   sampleOf,
@@ -75,14 +78,14 @@ export function ringFromScan(
     radialThickness: spec.section.radialThickness,
     faceLength: 2 * geometry.outerRadius * geometry.loadLimit,
     unit: settings.unit,
+    given: points.length,
   });
+  const refuse = (what: string): never => {
+    throw new SpecError("points", points.length, `must ${what}`);
+  };
   const opening = (placement.gap - spec.closedGap) / (3 * Math.PI * geometry.centroidRadius);
   if (!(opening > LEAST_OPENING)) {
-    throw new SpecError(
-      "points",
-      undefined,
-      `must be of the free ring; its gap is ${placement.gap.toFixed(3)} mm, hardly wider than the closed gap of ${spec.closedGap} mm: scanned closed?`,
-    );
+    refuse(closedScan(placement.gap, spec.closedGap));
   }
   const faces = (uneven: number) =>
     freeFaces(
@@ -105,15 +108,16 @@ export function ringFromScan(
       spec.section.radialThickness,
     );
   let face = scanned();
+  checkScatter(face, spec, read.points.length, settings.noise, refuse);
+  checkSizes(face, spec, geometry, refuse);
   const measured = asMeasured(body, geometry, face, settings.length === "points");
   if (measured !== body) {
     body = measured;
     spec = readBodySpec(body);
     geometry = geometryOf(spec);
     face = scanned();
+    checkScatter(face, spec, read.points.length, settings.noise, refuse);
   }
-
-  checkScatter(face, spec, read.points.length);
 
   const { coefficients, fit, motion } = face.fitted;
   const { centroidRadius: r, centroidLimit: c, outerRadius: R } = geometry;
@@ -126,6 +130,9 @@ export function ringFromScan(
       ),
     );
   const ring = ringOf(coefficients);
+  const { freeGap } = gaugedRing(ring);
+  if (!(freeGap - spec.closedGap > LEAST_OPENING * 3 * Math.PI * r))
+    refuse(closedScan(freeGap, spec.closedGap));
   const light = lightTest(ring, { sensitivity: settings.sensitivity });
   const design = asDesign(ring, spec, light.closure, tapeTest(ring).force);
   const flexibility = stationLaws(spec, r, ring.wall, ring.free.theta.length).map((law) => law.flexibility);

@@ -6,6 +6,7 @@ import { SpecError } from "../spec/error.js";
 import type { BodySpec } from "../spec/ringSpec.js";
 import type { BodySpecInput, RingSpecInput } from "../spec/schema.js";
 import { MOST_POINTS, type ScannedFace } from "./scannedFace.js";
+import { deviation } from "./sortPoints.js";
 
 /** The body of a scanned ring: as ordered, and with what its points tell better. */
 
@@ -63,16 +64,71 @@ export function asMeasured(
 const MOST_SCATTER = 0.05;
 const MOST_OUTLIERS = 0.25;
 
-export function checkScatter({ fitted, outliers }: ScannedFace, { section }: BodySpec, count: number): void {
-  const { noise } = fitted.fit;
+/** Scatter over the noise that was stated. */
+const MOST_NOISE = 3;
+
+type Refuse = (what: string) => never;
+
+export function checkScatter(
+  { fitted, outliers, counts }: ScannedFace,
+  { section }: BodySpec,
+  count: number,
+  stated: number | undefined,
+  refuse: Refuse,
+): void {
+  const { fit, feet } = fitted;
   const share = outliers.length / count;
-  if (noise <= MOST_SCATTER * section.radialThickness && share <= MOST_OUTLIERS) return;
-  throw new SpecError(
-    "points",
-    undefined,
-    `must be of one ring; about the best one they scatter by ${noise.toPrecision(3)} mm, and ${(100 * share).toFixed(0)} % lie far off: two rings?`,
+  if (!Number.isFinite(fit.noise) || counts.outer === 0) {
+    const orNoise = stated === undefined ? "" : `, or points good to more than ${stated} mm`;
+    refuse(`be of one ring; none could be laid through them: another ring, two${orNoise}?`);
+  }
+  if (!(fit.noise <= MOST_SCATTER * section.radialThickness && share <= MOST_OUTLIERS)) {
+    refuse(
+      `be of one ring; about the best one they scatter by ${fit.noise.toPrecision(3)} mm, and ${(100 * share).toFixed(0)} % lie far off: two rings?`,
+    );
+  }
+  if (stated === undefined) return;
+  const scatter = deviation(
+    feet,
+    feet.map(({ distance }) => Math.abs(distance) < section.radialThickness / 2),
   );
+  if (scatter > MOST_NOISE * stated) {
+    throw new SpecError(
+      "noise",
+      stated,
+      `must be about what the points show; they scatter by ${scatter.toPrecision(3)} mm about the best ring: two rings?`,
+    );
+  }
 }
+
+/** Of the wall by the spec. */
+const MOST_WALL_ERROR = 0.2;
+/** Of the bore, and of the points' spacing: how far the ends may overlap before it is another ring. */
+const MOST_OVERLAP = { bore: 0.01, spacing: 3 };
+
+export function checkSizes(
+  face: ScannedFace,
+  { bore, section }: BodySpec,
+  geometry: Geometry,
+  refuse: Refuse,
+): void {
+  const { wall, to, from, counts } = face;
+  if (wall !== undefined && Math.abs(wall / section.radialThickness - 1) > MOST_WALL_ERROR) {
+    refuse(
+      `be of a ring ${section.radialThickness} mm thick; the two faces lie ${wall.toFixed(3)} mm apart: two rings, or another wall?`,
+    );
+  }
+  const gap = closedGapShown(geometry, face);
+  const spacing = (geometry.outerRadius * (to - from)) / counts.outer;
+  if (gap < -Math.max(MOST_OVERLAP.bore * bore, MOST_OVERLAP.spacing * spacing)) {
+    refuse(
+      `be of a ring that goes into a bore of ${bore} mm; its ends would overlap there by ${(-gap).toFixed(2)} mm: another ring?`,
+    );
+  }
+}
+
+export const closedScan = (gap: number, closedGap: number) =>
+  `be of the free ring; its gap is ${gap.toFixed(3)} mm, hardly wider than the closed gap of ${closedGap} mm: scanned closed?`;
 
 /** Gap between the ends of the outer face in the bore, as far as the outermost points tell, mm. */
 export function closedGapShown({ outerRadius }: Geometry, { from, to }: ScannedFace): number {

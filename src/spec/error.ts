@@ -21,6 +21,11 @@ export class SpecError extends Error {
   }
 }
 
+/** NaN and infinities as text between marks, which come off again afterwards. */
+const marked = (_: string, value: unknown) =>
+  typeof value === "number" && !Number.isFinite(value) ? `\0${value}\0` : value;
+const MARKED = /"\\u0000([\w-]+)\\u0000"/g;
+
 /** A value as one short line; JSON would turn NaN and Infinity into null. */
 function show(value: unknown): string {
   if (value === undefined) return "(missing)";
@@ -28,7 +33,7 @@ function show(value: unknown): string {
   if (typeof value === "function" || typeof value === "symbol") return `(${typeof value})`;
   let text: string;
   try {
-    text = JSON.stringify(value) ?? String(value);
+    text = JSON.stringify(value, marked)?.replace(MARKED, "$1") ?? String(value);
   } catch {
     text = `(${typeof value})`;
   }

@@ -8,6 +8,8 @@ const FRAME = { width: 720, height: 760, left: 64, right: 18 };
 /** Tops of the panels, and how high each is. */
 const PANELS = [62, 294, 526];
 const HEIGHT = 158;
+/** A panel shows a range of some of this at least, µm or MPa: what is less is rounding. */
+const LEAST = 0.1;
 
 const STYLE = {
   ".made": `${stroke("free", 1.75)};stroke-linejoin:round`,
@@ -40,7 +42,7 @@ export function renderComparison(comparison: Comparison, options: RenderOptions 
   ) => {
     const values = series.flat();
     const [low, high] = [Math.min(0, ...values), Math.max(0, ...values)];
-    const room = Math.max(high - low, 1e-9) * 0.05;
+    const room = Math.max(high - low, LEAST) * 0.05;
     const y = scaleLinear([low < 0 ? low - room : 0, high + room], [at + HEIGHT, at])
       .nice(4)
       .clamp(true);

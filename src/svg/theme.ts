@@ -39,7 +39,10 @@ export const LETTERS: string = `font-family:Georgia,'DejaVu Serif',serif;${colou
  */
 export function styleSheet(id: string, rules: Readonly<Record<string, string>>): string {
   // What is more than a plain letter, digit, hyphen or low line must be escaped in a selector, and so must a digit or a hyphen at its head.
-  const name = id.replace(/[^\w-]/gu, "\\$&").replace(/^\d/, "\\3$& ").replace(/^-/, "\\-");
+  const name = id
+    .replace(/[^\w-]/gu, "\\$&")
+    .replace(/^\d/, "\\3$& ")
+    .replace(/^-/, "\\-");
   return `<style>\n${Object.entries(rules)
     .map(([selector, declarations]) => `#${name} ${selector}{${declarations}}`)
     .join("\n")}</style>`;
