@@ -87,13 +87,14 @@ export function variantsOf(
     const { theta, pressure, moment } = closure;
     // The contact's nodes stand at equal steps; where the section jumps the ring's stations do not.
     const reach = theta[theta.length - 1] / ring.free.theta[ring.free.theta.length - 1];
-    const M = ring.wall
-      ? interpolateTable(
-          theta,
-          moment,
-          ring.free.theta.map((angle) => reach * angle),
-        )
-      : moment;
+    const M =
+      theta.length !== ring.free.theta.length || ring.wall
+        ? interpolateTable(
+            theta,
+            moment,
+            ring.free.theta.map((angle) => reach * angle),
+          )
+        : moment;
     const forces = {
       centroidRadius,
       outerRadius,

@@ -10,7 +10,7 @@ import { block, inMicrometres, millimetres, newtons, place, type Row } from "./l
 import { lengthFlag } from "./lengthFlag.js";
 import { readTable } from "./pointsSource.js";
 import { type Flags, numberOrText, specFlags, specFrom } from "./specSource.js";
-import { writeDrawing } from "./writeFile.js";
+import { writeDrawings } from "./writeFile.js";
 
 interface ScanFlags extends Flags {
   spec?: string;
@@ -37,14 +37,16 @@ export async function scanCommand(file: string, flags: ScanFlags): Promise<void>
       throw new InputError(`--${flag} needs a drawing to compare with: a spec with a load`);
     }
   }
+  const files: [string, string][] = [];
   if (comparison && flags.svg !== undefined) {
     const { renderComparison } = await import("../svg/renderComparison.js");
-    writeDrawing(flags.svg, renderComparison(comparison));
+    files.push([flags.svg, renderComparison(comparison)]);
   }
   if (comparison && flags.correction !== undefined) {
     const { correctionCsv } = await import("../files/csv.js");
-    writeDrawing(flags.correction, correctionCsv(comparison));
+    files.push([flags.correction, correctionCsv(comparison)]);
   }
+  writeDrawings(files);
   process.stdout.write(
     flags.json
       ? `${JSON.stringify({ tangentialForce: ring.load.tangentialForce, freeGap: ring.free.gap, contactShare: ring.scan.light.closure.contactShare, ...ring, ...(comparison && { comparison }) })}\n`

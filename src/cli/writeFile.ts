@@ -1,4 +1,4 @@
-import { realpathSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, realpathSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { sync as writeFileAtomic } from "write-file-atomic";
 
 /**
@@ -20,5 +20,24 @@ export function writeDrawing(path: string, drawing: string): void {
     writeTextFile(path, drawing);
   } catch (error) {
     throw new Error(`cannot write ${JSON.stringify(path)}: ${(error as Error).message}`);
+  }
+}
+
+/** Writes several files, all of them or none: what was written before one fails is put back as it was. */
+export function writeDrawings(files: readonly (readonly [path: string, text: string])[]): void {
+  const before = files.map(([path]) =>
+    existsSync(path) && statSync(path).isFile() ? readFileSync(path) : undefined,
+  );
+  for (const [k, [path, text]] of files.entries()) {
+    try {
+      writeDrawing(path, text);
+    } catch (error) {
+      for (const [j, [written]] of files.slice(0, k).entries()) {
+        const old = before[j];
+        if (old === undefined) rmSync(written);
+        else writeFileSync(written, old);
+      }
+      throw error;
+    }
   }
 }

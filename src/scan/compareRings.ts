@@ -23,7 +23,7 @@ export interface DrawnAndMade {
 
 /** What to tell the machine the next time. */
 export interface Correction {
-  /** The ring to be told: for `coiling`, `camTurning`, `planMaking`. */
+  /** The ring to be told, for `coiling`, `camTurning`, `gapCutting` and the rest. */
   readonly ring: RingDesign;
   /** Change of the free curvature at each station, 1/mm; nil where the measurement does not tell. */
   readonly curvature: number[];
@@ -146,9 +146,18 @@ function outerFace({ x, y, tangent }: SectionLine, { spec }: RingDesign): Sectio
   };
 }
 
-/** The commanded ring with its curvature changed. */
+/** Halvings of a change that would leave no ring that presses on its bore. */
+const MOST_HALVINGS = 10;
+
+/** The commanded ring with its curvature changed; by half as much, and so on, where the whole change leaves a ring that is loose in its bore. */
 function corrected(commanded: RingDesign, change: readonly number[]): RingDesign {
-  const curvature = commanded.free.curvature.map((value, i) => value + change[i]);
-  const ring = { ...commanded, free: { theta: commanded.free.theta, curvature } };
-  return asDesign(ring, commanded.spec, closeInBore(ring), tapeTest(ring).force);
+  for (let share = 1, turn = 0; ; share /= 2, turn++) {
+    const curvature = commanded.free.curvature.map((value, i) => value + share * change[i]);
+    const ring = { ...commanded, free: { theta: commanded.free.theta, curvature } };
+    try {
+      return asDesign(ring, commanded.spec, closeInBore(ring), tapeTest(ring).force);
+    } catch (error) {
+      if (!(error instanceof SpecError) || turn === MOST_HALVINGS) throw error;
+    }
+  }
 }
