@@ -126,7 +126,7 @@ export function compareRings(
     },
     correction: {
       ring: told,
-      curvature: change,
+      curvature: told.free.curvature.map((value, i) => value - commanded.free.curvature[i]),
       bendRadius: {
         before: commanded.free.curvature.map((value) => 1 / value),
         now: told.free.curvature.map((value) => 1 / value),
