@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, realpathSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { readFileSync, realpathSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { sync as writeFileAtomic } from "write-file-atomic";
 
 /**
@@ -25,17 +25,20 @@ export function writeDrawing(path: string, drawing: string): void {
 
 /** Writes several files, all of them or none: what was written before one fails is put back as it was. */
 export function writeDrawings(files: readonly (readonly [path: string, text: string])[]): void {
-  const before = files.map(([path]) =>
-    existsSync(path) && statSync(path).isFile() ? readFileSync(path) : undefined,
-  );
+  const before = files.map(([path]) => {
+    const existing = statSync(path, { throwIfNoEntry: false });
+    if (!existing) return "none";
+    // What goes into a device or a pipe cannot be taken back.
+    return existing.isFile() ? readFileSync(path) : "device";
+  });
   for (const [k, [path, text]] of files.entries()) {
     try {
       writeDrawing(path, text);
     } catch (error) {
       for (const [j, [written]] of files.slice(0, k).entries()) {
         const old = before[j];
-        if (old === undefined) rmSync(written);
-        else writeFileSync(written, old);
+        if (old === "none") rmSync(written);
+        else if (old !== "device") writeFileSync(written, old);
       }
       throw error;
     }
