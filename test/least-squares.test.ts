@@ -152,6 +152,12 @@ function singularValues(rows: number, count: number, entry: (i: number, j: numbe
       // Some ten sweeps of as many turns as there are columns, each good to a rounding.
       expect(Math.abs(dot(one, other) - (j === k ? 1 : 0))).toBeLessThan(1e-14);
     }
+    // Square to each other, but for those that are nothing; sums of at most 16 products.
+    for (const other of w.slice(j + 1)) {
+      const size = Math.sqrt(dot(w[j], w[j]) * dot(other, other));
+      if (Math.min(dot(w[j], w[j]), dot(other, other)) > 1e-26 * largest ** 2)
+        expect(Math.abs(dot(w[j], other)) / size).toBeLessThan(5e-15);
+    }
     // A·V = W.
     for (let i = 0; i < rows; i++) {
       const product = columns.reduce((sum, column, k) => sum + column[i] * one[k], 0);
