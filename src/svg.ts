@@ -5,7 +5,7 @@ export { renderConformability } from "./svg/renderConformability.js";
 export { renderDeviation } from "./svg/renderDeviation.js";
 export { type RenderGaugeOptions, renderGauge } from "./svg/renderGauge.js";
 export { type RenderOutlineOptions, renderOutline } from "./svg/renderOutline.js";
-export { type PanelName, renderPanel } from "./svg/renderPanel.js";
+export { type PanelName, type PanelNeeds, renderPanel } from "./svg/renderPanel.js";
 export { renderRing } from "./svg/renderRing.js";
 export { renderSheet } from "./svg/renderSheet.js";
 export { type RenderTemplateOptions, renderTemplate, templatePages } from "./svg/renderTemplate.js";

@@ -109,9 +109,7 @@ function update(): void {
 }
 
 function draw(design: RingDesign, closure: Closure): void {
-  byId("ring").innerHTML = renderPanel("ring", { design } as Parameters<typeof renderPanel>[1], {
-    id: "drawn-ring",
-  });
+  byId("ring").innerHTML = renderPanel("ring", { design }, { id: "drawn-ring" });
   byId("contact").innerHTML = renderClosure(closure, {
     id: "drawn-contact",
     title: "Contact pressure in this bore, light gaps marked",

@@ -2,6 +2,7 @@ import { munkres } from "munkres";
 import type { BoreInput } from "../contact/boreSchema.js";
 import { type Closure, closeInBore } from "../contact/closeInBore.js";
 import type { GivenRing } from "../contact/givenRing.js";
+import { NoContact } from "../contact/noContact.js";
 import { tapeTest } from "../gauge/tapeTest.js";
 import { SpecError } from "../spec/error.js";
 
@@ -163,8 +164,8 @@ function entering(ring: GivenRing, bore: BoreInput, index: number): Closure | un
   try {
     return closeInBore(ring, bore);
   } catch (error) {
+    if (error instanceof NoContact) return undefined;
     if (!(error instanceof SpecError)) throw error;
-    if (error.field === "bore.diameter" && /overlap|loose/.test(error.allowed)) return undefined;
     throw new SpecError(error.field.replace(/^bore/, `bores.${index}`), error.value, error.allowed);
   }
 }

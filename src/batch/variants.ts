@@ -1,15 +1,13 @@
 import { closeInBore } from "../contact/closeInBore.js";
-import { closedBody, type GivenRing } from "../contact/givenRing.js";
-import { shortening } from "../curvature/law.js";
+import { type ClosedBody, closedBody, freeShape, type GivenRing } from "../contact/givenRing.js";
+import { NoContact } from "../contact/noContact.js";
 import { designRing } from "../design/designRing.js";
 import { wallStations } from "../design/variation.js";
 import { joined } from "../forces/mirror.js";
 import { tapeTest } from "../gauge/tapeTest.js";
 import { interpolateTable } from "../numeric/interpolateTable.js";
 import { smoothRuns } from "../numeric/smoothRuns.js";
-import { halfRingOf } from "../shape/halfRing.js";
-import { freeGap } from "../shape/outline.js";
-import { SpecError } from "../spec/error.js";
+import { trapezoidShares } from "../numeric/trapezoid.js";
 import type { RingSpec } from "../spec/ringSpec.js";
 import type { RingSpecInput } from "../spec/schema.js";
 import { closingStress } from "../stress/closing.js";
@@ -69,13 +67,13 @@ export function variantsOf(
 
   const [less, more] = [-TRIAL, TRIAL]
     .map((share) => variant({}, share))
-    .map(({ ring, body }) => gapOf(ring, body));
+    .map(({ ring, body }) => freeShape(ring.free.curvature, body).gap);
   const gapToShare = (more - less) / (2 * TRIAL);
 
   return (values) => {
     const deviations: Deviations = Object.fromEntries(factors.map(({ name }, i) => [name, values[i]]));
     const { ring, body } = variant(deviations, (deviations.freeGap ?? 0) / gapToShare);
-    const { outerRadius, centroidRadius } = body.geometry;
+    const { centroidRadius } = body.geometry;
     const lobes = factors.flatMap(({ name, order = 0, phase = 0 }, i) =>
       name.startsWith("lobes") && order > 0 ? [{ order, amplitude: values[i], phase }] : [],
     );
@@ -95,20 +93,12 @@ export function variantsOf(
             ring.free.theta.map((angle) => reach * angle),
           )
         : moment;
-    const forces = {
-      centroidRadius,
-      outerRadius,
-      theta: ring.free.theta,
-      pressure,
-      moment: M,
-      normal: M.map((value) => -value / centroidRadius),
-      shear: M,
-    };
+    const forces = { theta: ring.free.theta, moment: M, normal: M.map((value) => -value / centroidRadius) };
     // At the ends forces stand on points, which no mesh spreads.
     const along = pressure.filter((_, i) => Math.abs(theta[i]) < theta[theta.length - 1] - BY_THE_ENDS);
     const outcomes: Record<Outcome, number> = {
       tangentialForce: exactness * smallOpeningForce(ring, body),
-      freeGap: gapOf(ring, body),
+      freeGap: freeShape(ring.free.curvature, body).gap,
       closedGap: closure.closedGap,
       lowestPressure: Math.min(...along),
       highestPressure: Math.max(...along),
@@ -119,10 +109,8 @@ export function variantsOf(
   };
 }
 
-type Body = ReturnType<typeof closedBody>;
-
 /** The spec with its own dimensions. */
-function bodyOf(spec: RingSpec, deviations: Deviations): { own: RingSpec; body: Body } {
+function bodyOf(spec: RingSpec, deviations: Deviations): { own: RingSpec; body: ClosedBody } {
   const { section, material, bore } = spec;
   const closedGap = spec.closedGap + (deviations.closedGap ?? 0);
   const own: RingSpec = {
@@ -161,50 +149,27 @@ function alongWire(free: GivenRing["free"], theta: readonly number[], scale: num
 }
 
 /** Pull of a tape that closes the ring to its closed gap, by the theory of small openings, N. */
-function smallOpeningForce({ free }: GivenRing, { geometry, stations, bars }: Body): number {
+function smallOpeningForce({ free }: GivenRing, { geometry, stations, bars }: ClosedBody): number {
   const { centroidRadius: r } = geometry;
   const last = stations.theta.length - 1;
+  const steps = trapezoidShares(stations.theta);
   let [opening, yielding] = [0, 0];
   for (const side of ["left", "right"] as const) {
     for (let i = 0; i <= last; i++) {
-      const step =
-        ((stations.theta[i + 1] ?? stations.theta[i]) - (stations.theta[i - 1] ?? stations.theta[i])) / 2;
       const lever = 1 + stations.cosine[i];
-      opening += step * lever * (1 / r - free.curvature[side === "right" ? last + i : last - i]);
-      yielding += step * lever * lever * r * bars[side].laws[i].flexibility;
+      opening += steps[i] * lever * (1 / r - free.curvature[side === "right" ? last + i : last - i]);
+      yielding += steps[i] * lever * lever * r * bars[side].laws[i].flexibility;
     }
   }
   return opening / yielding;
 }
 
-function gapOf({ free, spec }: GivenRing, { geometry, stations, bars }: Body): number {
-  const last = stations.theta.length - 1;
-  const r = geometry.centroidRadius;
-  const half = (side: "left" | "right", curvature: number[]) =>
-    halfRingOf(
-      r,
-      stations,
-      curvature,
-      curvature.map((kappa0, i) => shortening(bars[side].laws[i], kappa0, r)),
-    );
-  const middle = (side: "left" | "right") =>
-    (spec.section.radialThickness - bars[side].walls[last].thickness) / 2;
-  return freeGap(
-    {
-      left: half("left", free.curvature.slice(0, last + 1).reverse()),
-      right: half("right", free.curvature.slice(last)),
-    },
-    { left: middle("left"), right: middle("right") },
-    geometry.faceToNormal,
-  );
-}
-
 /** A ring that cannot enter its bore, or lies loose in it, is an outcome, not an error. */
-function whatComes<T>(close: () => T): T | "butts" | "loose" {
+function whatComes<T>(close: () => T): T | NoContact["reason"] {
   try {
     return close();
   } catch (error) {
-    if (!(error instanceof SpecError) || error.field !== "bore.diameter") throw error;
-    return error.allowed.startsWith("must be wider") ? "butts" : "loose";
+    if (error instanceof NoContact) return error.reason;
+    throw error;
   }
 }

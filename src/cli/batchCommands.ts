@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import { quiet } from "./quiet.js";
-import { SPEC_FLAGS } from "./specSource.js";
+import { addSpecFlags } from "./specSource.js";
 
 /** The commands for rings that were made, and for many. */
 export function addBatchCommands(program: Command): void {
@@ -27,7 +27,7 @@ export function addBatchCommands(program: Command): void {
     .option("--svg <file>", "also draw deviation, pressure and correction")
     .option("--correction <file>", "also write what to change along the ring, as a table")
     .option("--json", "print the ring as JSON instead of the report");
-  for (const { flag, value, help } of SPEC_FLAGS) scan.option(`--${flag} <${value}>`, help);
+  addSpecFlags(scan);
   scan
     .addHelpText(
       "after",
@@ -53,7 +53,7 @@ Example:
     .option("--merge <files...>", "join the parts of a study, instead of computing one")
     .option("--svg <file>", "also draw distributions and sensitivities")
     .option("--json", "print everything as JSON instead of the report");
-  for (const { flag, value, help } of SPEC_FLAGS) vary.option(`--${flag} <${value}>`, help);
+  addSpecFlags(vary);
   vary
     .addHelpText(
       "after",
@@ -77,7 +77,7 @@ Examples:
     .option("--bores <BORES.json>", "the bores as measured, and what is wanted of gap and force")
     .option("--spec <SPEC.json>", "the ring that the points should be of")
     .option("--json", "print everything as JSON instead of the report");
-  for (const { flag, value, help } of SPEC_FLAGS) match.option(`--${flag} <${value}>`, help);
+  addSpecFlags(match);
   match
     .addHelpText(
       "after",

@@ -2,7 +2,17 @@ import type { BoreInput } from "../contact/boreSchema.js";
 import { type Closure, closeInBore } from "../contact/closeInBore.js";
 import { CAUTIONS } from "./cautions.js";
 import { InputError } from "./inputError.js";
-import { block, degrees, inMicrometres, millimetres, newtons, place, type Row, small } from "./layout.js";
+import {
+  block,
+  degrees,
+  inMicrometres,
+  millimetres,
+  newtons,
+  percent,
+  place,
+  type Row,
+  small,
+} from "./layout.js";
 import { lengthFlag } from "./lengthFlag.js";
 import { ringFrom } from "./ringSource.js";
 import { type Flags, readJson, specFlags, specFrom } from "./specSource.js";
@@ -40,7 +50,7 @@ function report(closure: Closure): string {
   const rows: Row[] = [
     [
       "light-tight share of the circumference",
-      `${(100 * closure.contactShare).toFixed(2)} %`,
+      percent(closure.contactShare),
       `light from ${inMicrometres(closure.sensitivity)} on`,
     ],
     [

@@ -6,7 +6,7 @@ import { proveClosure } from "../proof/proveClosure.js";
 import { lengthFlag } from "./lengthFlag.js";
 import { report } from "./report.js";
 import { type Flags, specFlags, specFrom } from "./specSource.js";
-import { writeDrawing } from "./writeFile.js";
+import { writeDrawings } from "./writeFile.js";
 
 interface DesignFlags extends Flags {
   json?: boolean;
@@ -28,17 +28,19 @@ export async function designCommand(file: string | undefined, flags: DesignFlags
     flags.heldGap === undefined ? undefined : endsInBand(design, lengthFlag("--held-gap", flags.heldGap));
   const title = flags.title === undefined ? {} : { title: flags.title };
   // Everything is computed before anything is written.
+  const files: [string, string][] = [];
   if (flags.sheet !== undefined) {
     const [{ ringOverview }, { renderSheet }] = await Promise.all([
       import("../overview/ringOverview.js"),
       import("../svg/renderSheet.js"),
     ]);
-    writeDrawing(flags.sheet, renderSheet(ringOverview(design), title));
+    files.push([flags.sheet, renderSheet(ringOverview(design), title)]);
   }
   if (flags.svg !== undefined) {
     const { renderRing } = await import("../svg/renderRing.js");
-    writeDrawing(flags.svg, renderRing(design, title));
+    files.push([flags.svg, renderRing(design, title)]);
   }
+  writeDrawings(files);
   const output = flags.json
     ? `${JSON.stringify({ ...design, pressure, conformability: follows, proof, ...(held && { held }) })}\n`
     : report(design, proof, pressure, follows, held);

@@ -2,7 +2,7 @@ import { diametralTest } from "../gauge/diametralTest.js";
 import { lightTest } from "../gauge/lightTest.js";
 import { tapeTest } from "../gauge/tapeTest.js";
 import { CAUTIONS } from "./cautions.js";
-import { block, degrees, inMicrometres, millimetres, newtons, type Row } from "./layout.js";
+import { block, degrees, inMicrometres, millimetres, newtons, percent, type Row } from "./layout.js";
 import { ringFrom } from "./ringSource.js";
 import { type Flags, specFlags, specFrom } from "./specSource.js";
 
@@ -43,7 +43,7 @@ export function gaugeCommand(file: string | undefined, flags: GaugeFlags): void 
     [
       "light test, round gauge",
       passes ? "passes" : "fails",
-      `${(100 * contactShare).toFixed(2)} % tight at ${1000 * sensitivity} µm; ${lightGaps.length} light gaps`,
+      `${percent(contactShare)} tight at ${1000 * sensitivity} µm; ${lightGaps.length} light gaps`,
     ],
     ...lightGaps.map(
       ({ from, to, largest }): Row => [

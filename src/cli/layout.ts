@@ -9,6 +9,7 @@ export const signed = (value: number) => (Number(value.toFixed(5)) + 0).toFixed(
 /** An error figure; below the floor it is rounding noise, which differs from machine to machine. */
 export const small = (value: number, floor: number) =>
   Math.abs(value) < floor ? `under ${floor}` : value.toExponential(1);
+export const percent = (share: number) => `${(100 * share).toFixed(2)} %`;
 /** A length of the order of light gaps. */
 export const inMicrometres = (value: number) => `${(1000 * value).toFixed(2)} µm`;
 /** An error of a length. */

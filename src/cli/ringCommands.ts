@@ -1,7 +1,7 @@
 import type { Command } from "commander";
 import { MAKING_FLAGS } from "./makingSource.js";
 import { quiet } from "./quiet.js";
-import { SPEC_FLAGS } from "./specSource.js";
+import { addSpecFlags } from "./specSource.js";
 
 /** The commands for one ring: what it is, in its bore, its making, its engine. */
 export function addRingCommands(program: Command): void {
@@ -17,7 +17,7 @@ export function addRingCommands(program: Command): void {
       "show a pressure that is negative somewhere, with a warning, instead of refusing it",
     )
     .option("--held-gap <length>", "also give the end faces of the ring held by a band at this opening");
-  for (const { flag, value, help } of SPEC_FLAGS) design.option(`--${flag} <${value}>`, help);
+  addSpecFlags(design);
   design
     .addHelpText(
       "after",
@@ -39,9 +39,7 @@ Examples:
     .argument("[RING.json]", "a design as printed by design --json, or a spec together with --free-radius")
     .option("--free-radius <length>", "the ring is round when free, with this radius at mid wall")
     .option("--json", "print pressure and moment at every station as JSON instead of the report");
-  for (const { flag, value, field, help } of SPEC_FLAGS) {
-    if (field[0] !== "load" && field[0] !== "pressure") pressure.option(`--${flag} <${value}>`, help);
-  }
+  addSpecFlags(pressure, ({ field }) => field[0] === "load" || field[0] === "pressure");
   pressure
     .addHelpText(
       "after",
@@ -62,9 +60,7 @@ Examples:
     .option("--free-radius <length>", "the ring is round when free, with this radius at mid wall")
     .option("--svg <file>", "also write a picture of the pressure along the circumference")
     .option("--json", "print everything as JSON instead of the report");
-  for (const { flag, value, help } of SPEC_FLAGS) {
-    if (flag !== "bore") close.option(`--${flag} <${value}>`, help);
-  }
+  addSpecFlags(close, ({ flag }) => flag === "bore");
   close
     .addHelpText(
       "after",
@@ -79,7 +75,7 @@ A bore with four lobes of 5 µm, its radius diameter/2 + Σ amplitude·cos(order
     .argument("[RING.json]", "a spec, or a design as printed by design --json")
     .option("--free-radius <length>", "the ring is round when free, with this radius at mid wall")
     .option("--json", "print the readings as JSON instead of the report");
-  for (const { flag, value, help } of SPEC_FLAGS) gauge.option(`--${flag} <${value}>`, help);
+  addSpecFlags(gauge);
   gauge.action(async (file, flags) => (await import("./gaugeCommand.js")).gaugeCommand(file, flags));
 
   const make = quiet(program.command("make"))
@@ -94,10 +90,9 @@ A bore with four lobes of 5 µm, its radius diameter/2 + Σ amplitude·cos(order
     )
     .option("--force", "replace files that are there already")
     .option("--json", "print the whole plan as JSON instead of the job sheet");
-  for (const { flag, value, help } of [...MAKING_FLAGS, ...SPEC_FLAGS]) {
-    // Here --force is for files; a tangential force stands in the spec.
-    if (flag !== "force") make.option(`--${flag} <${value}>`, help);
-  }
+  for (const { flag, value, help } of MAKING_FLAGS) make.option(`--${flag} <${value}>`, help);
+  // Here --force is for files; a tangential force stands in the spec.
+  addSpecFlags(make, ({ flag }) => flag === "force");
   make
     .addHelpText(
       "after",
@@ -120,7 +115,7 @@ Example:
     .option("--engine <ENGINE.json>", "piston with its groove, temperatures, tolerances of the ring")
     .option("--svg <file>", "also draw closing and fitting stress over the free gap")
     .option("--json", "print everything as JSON instead of the report");
-  for (const { flag, value, help } of SPEC_FLAGS) fit.option(`--${flag} <${value}>`, help);
+  addSpecFlags(fit);
   fit
     .addHelpText(
       "after",

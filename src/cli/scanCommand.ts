@@ -6,7 +6,7 @@ import type { ScannedRing } from "../scan/scannedRing.js";
 import type { RingSpecInput } from "../spec/schema.js";
 import { CAUTIONS } from "./cautions.js";
 import { InputError } from "./inputError.js";
-import { block, inMicrometres, millimetres, newtons, place, type Row } from "./layout.js";
+import { block, inMicrometres, millimetres, newtons, percent, place, type Row } from "./layout.js";
 import { lengthFlag } from "./lengthFlag.js";
 import { readTable } from "./pointsSource.js";
 import { type Flags, numberOrText, specFlags, specFrom } from "./specSource.js";
@@ -68,7 +68,6 @@ function settingsOf(flags: ScanFlags): Omit<ScanOptions, "spec"> {
 }
 
 const plusMinus = (value: number, digits: number) => `± ${value.toFixed(digits)}`;
-const percent = (share: number) => `${(100 * share).toFixed(2)} %`;
 /** Outliers that are named one by one. */
 const NAMED = 8;
 

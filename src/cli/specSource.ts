@@ -1,4 +1,4 @@
-import { Option } from "commander";
+import { type Command, Option } from "commander";
 import { type ParseError, parse, printParseErrorCode } from "jsonc-parser";
 import type { RingSpecInput } from "../spec/schema.js";
 import { InputError } from "./inputError.js";
@@ -34,6 +34,11 @@ export const SPEC_FLAGS = [
 ] as const;
 
 type SpecFlag = (typeof SPEC_FLAGS)[number];
+
+/** Gives a command the flags that set spec fields, but for some. */
+export function addSpecFlags(command: Command, isLeftOut: (one: SpecFlag) => boolean = () => false): void {
+  for (const one of SPEC_FLAGS) if (!isLeftOut(one)) command.option(`--${one.flag} <${one.value}>`, one.help);
+}
 
 /** Flags of a command, by the parser's names for them. */
 export type Flags = Record<string, string | boolean | undefined>;

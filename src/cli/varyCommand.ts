@@ -5,7 +5,7 @@ import type { Outcome, TolerancesInput, VariationSettings } from "../batch/varia
 import { sliceInParallel, type ThreadOptions } from "../parallel/variationInParallel.js";
 import { CAUTIONS } from "./cautions.js";
 import { InputError } from "./inputError.js";
-import { block, type Row } from "./layout.js";
+import { block, percent, type Row } from "./layout.js";
 import { lengthFlag } from "./lengthFlag.js";
 import { type Flags, numberOrText, readJson, specFlags, specFrom } from "./specSource.js";
 import { writeDrawing } from "./writeFile.js";
@@ -117,7 +117,6 @@ const TOLD: Readonly<Record<Outcome, readonly [words: string, unit: string, size
 
 function report(batch: Variation): string {
   const { plan, variants, outcomes, inside, evaluations, samplesUsed } = batch;
-  const percent = (share: number) => `${(100 * share).toFixed(2)} %`;
   const failing = [
     ...(variants.butts > 0 ? [`${variants.butts} whose ends butt`] : []),
     ...(variants.loose > 0 ? [`${variants.loose} loose in the bore`] : []),

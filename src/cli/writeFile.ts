@@ -25,7 +25,7 @@ export function writeDrawing(path: string, drawing: string): void {
 
 /** Writes several files, all of them or none: what was written before one fails is put back as it was. */
 export function writeDrawings(files: readonly (readonly [path: string, text: string])[]): void {
-  const before = files.map(([path]) => {
+  const before = files.slice(0, -1).map(([path]) => {
     const existing = statSync(path, { throwIfNoEntry: false });
     if (!existing) return "none";
     // What goes into a device or a pipe cannot be taken back.

@@ -7,6 +7,7 @@ import { type ClosedEnds, closedEnds } from "./closedEnds.js";
 import { elasticLine, isLoose } from "./elasticLine.js";
 import type { GivenRing } from "./givenRing.js";
 import { type LightGap, lightGaps } from "./lightGaps.js";
+import { NoContact } from "./noContact.js";
 import { checkTables } from "./nodes.js";
 import { type PointForce, pointForces } from "./pointForces.js";
 
@@ -85,8 +86,8 @@ export function closeInBore(ring: GivenRing, bore: BoreInput = {}, options: Clos
   const radius = meanRadius - radialThickness / 2;
   const end = (geometry.centroidLimit * geometry.centroidRadius) / radius;
   if (!(end <= Math.PI + ROUNDING)) {
-    throw new SpecError(
-      "bore.diameter",
+    throw new NoContact(
+      "butts",
       bore.diameter,
       `must be wider: the ring's ends would overlap by ${(2 * (end - Math.PI) * radius).toPrecision(3)} mm`,
     );
@@ -103,8 +104,8 @@ export function closeInBore(ring: GivenRing, bore: BoreInput = {}, options: Clos
   for (let i = 0; i <= last; i++) linear[stride * i] += backPressure * h * innerShare(i);
   const deviation = angle.map(deviationAt);
   if (backPressure === 0 && isLoose(line)) {
-    throw new SpecError(
-      "bore.diameter",
+    throw new NoContact(
+      "loose",
       bore.diameter ?? spec.bore,
       "must be narrower: the ring is loose in it, since its free shape is no wider, and presses nowhere",
     );

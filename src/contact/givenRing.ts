@@ -1,9 +1,12 @@
+import { shortening } from "../curvature/law.js";
 import { barsAlong } from "../curvature/lawsAlong.js";
 import { wallStations } from "../design/variation.js";
 import { closedGeometry } from "../forces/geometry.js";
 import { joined } from "../forces/mirror.js";
 import { halfStations } from "../forces/stations.js";
 import { type WallStations, wallAlong } from "../section/wall.js";
+import { halfRingOf } from "../shape/halfRing.js";
+import { freeGap } from "../shape/outline.js";
 import { SpecError } from "../spec/error.js";
 import { readBodySpec } from "../spec/readSpec.js";
 import type { BodySpec } from "../spec/ringSpec.js";
@@ -57,12 +60,46 @@ export function ringOfCurvature(
   };
 }
 
-/** Geometry, wall and stations of a ring closed in its bore. */
+/** Nominal wall, geometry, wall, stations and bars of a ring closed in its bore. */
+export type ClosedBody = ReturnType<typeof closedBody>;
+
 export function closedBody(spec: GivenRing["spec"] & { readonly stations: number }) {
   const { radialThickness, wall: shape, slots } = spec.section;
   const geometry = closedGeometry(spec.bore, radialThickness, spec.closedGap);
   const { centroidLimit, centroidRadius } = geometry;
   const wall = wallAlong(radialThickness, shape, slots, centroidLimit, centroidRadius);
   const stations = halfStations(centroidLimit, spec.stations, wall.breaks);
-  return { geometry, wall, stations, bars: barsAlong(spec, centroidRadius, wall, stations) };
+  return {
+    nominal: radialThickness,
+    geometry,
+    wall,
+    stations,
+    bars: barsAlong(spec, centroidRadius, wall, stations),
+  };
+}
+
+/**
+ * Shape and gap of a free ring.
+ *
+ * @param curvature of its line at the stations, end to end, 1/mm
+ * @param body of the ring
+ * @returns halves from the back, wall at their ends, distance between the ends at mid wall; mm
+ */
+export function freeShape(curvature: readonly number[], { nominal, geometry, stations, bars }: ClosedBody) {
+  const { centroidRadius: r, faceToNormal } = geometry;
+  const last = stations.theta.length - 1;
+  const half = (side: "left" | "right", values: number[]) =>
+    halfRingOf(
+      r,
+      stations,
+      values,
+      values.map((kappa0, i) => shortening(bars[side].laws[i], kappa0, r)),
+    );
+  const halves = {
+    left: half("left", curvature.slice(0, last + 1).reverse()),
+    right: half("right", curvature.slice(last)),
+  };
+  const endWall = { left: bars.left.walls[last].thickness, right: bars.right.walls[last].thickness };
+  const middles = { left: (nominal - endWall.left) / 2, right: (nominal - endWall.right) / 2 };
+  return { halves, endWall, gap: freeGap(halves, middles, faceToNormal) };
 }

@@ -1,6 +1,5 @@
 import type { Closure } from "../contact/closeInBore.js";
-import { closedBody, type GivenRing } from "../contact/givenRing.js";
-import { shortening } from "../curvature/law.js";
+import { closedBody, freeShape, type GivenRing } from "../contact/givenRing.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import { meanFlexibility } from "../design/variation.js";
 import { warningsFor } from "../design/warnings.js";
@@ -9,8 +8,7 @@ import type { InstalledRing } from "../forces/installedRing.js";
 import { derivative } from "../numeric/finiteDifference.js";
 import { interpolateTable } from "../numeric/interpolateTable.js";
 import { joinHalves } from "../shape/freeRing.js";
-import { halfRingOf } from "../shape/halfRing.js";
-import { freeGap, freeOutline } from "../shape/outline.js";
+import { freeOutline } from "../shape/outline.js";
 import { slotOutlines } from "../shape/slotOutlines.js";
 import type { BodySpec } from "../spec/ringSpec.js";
 import { closingStress } from "../stress/closing.js";
@@ -30,25 +28,14 @@ export function asDesign(
   tangentialForce: number,
 ): RingDesign {
   const { section, closedGap } = body;
-  const { radialThickness: a, axialHeight: h, slots } = section;
-  const { geometry, stations, wall, bars } = closedBody(body);
+  const { axialHeight: h, slots } = section;
+  const closed = closedBody(body);
+  const { geometry, stations, wall, bars } = closed;
   const { outerRadius: R, centroidRadius: r, faceToNormal } = geometry;
   const { theta, curvature } = ring.free;
   const last = stations.theta.length - 1;
-  const half = (side: "left" | "right", values: number[]) =>
-    halfRingOf(
-      r,
-      stations,
-      values,
-      values.map((kappa0, i) => shortening(bars[side].laws[i], kappa0, r)),
-    );
-  const halves = {
-    left: half("left", curvature.slice(0, last + 1).reverse()),
-    right: half("right", curvature.slice(last)),
-  };
+  const { halves, endWall, gap } = freeShape(curvature, closed);
   const walls = { left: bars.left.walls, right: bars.right.walls };
-  const endWall = { left: walls.left[last].thickness, right: walls.right[last].thickness };
-  const gap = freeGap(halves, { left: (a - endWall.left) / 2, right: (a - endWall.right) / 2 }, faceToNormal);
   const free = joinHalves(halves, theta, gap);
   const tangents = { left: halves.left.tangent[last], right: halves.right.tangent[last] };
   const ends = freeEnds(tangents, geometry, (endWall.left + endWall.right) / 2, closedGap);

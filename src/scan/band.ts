@@ -1,5 +1,6 @@
 import type { RingDesign } from "../design/ringDesign.js";
 import type { PenalizedFit } from "../numeric/penalizedFit.js";
+import { trapezoidShares } from "../numeric/trapezoid.js";
 import { curvatureTerms, pressureTerms } from "./pressureModes.js";
 
 /** Half widths of what a scan leaves open, to first order in it. */
@@ -34,21 +35,18 @@ export function scanBand(
   const before = new Array<number>(columns).fill(0);
   const deviationOf = (weights: readonly number[]) => factor * fit.deviationOf([...before, ...weights]);
   const curvature = theta.map((u) => curvatureTerms(u, c, uneven));
+  const steps = trapezoidShares(theta);
   /** ∫ of the terms of κ·r over the ring, weighted. */
   const integral = (weight: (i: number) => number) => {
     const sums = new Array<number>(curvature[0].length).fill(0);
-    for (let i = 0; i < theta.length; i++) {
-      const step = ((theta[i + 1] ?? theta[i]) - (theta[i - 1] ?? theta[i])) / 2;
+    for (const [i, step] of steps.entries()) {
       for (let j = 0; j < sums.length; j++) sums[j] += step * weight(i) * curvature[i][j];
     }
     return sums;
   };
   // By virtual work: a tape's moment T·r·(1 + cos θ) takes the opening away, and couples open the gap by their lever.
   const opening = theta.map((u) => 1 + Math.cos(u));
-  const yielding = theta.reduce((sum, _, i) => {
-    const step = ((theta[i + 1] ?? theta[i]) - (theta[i - 1] ?? theta[i])) / 2;
-    return sum + step * flexibility[i] * opening[i] ** 2;
-  }, 0);
+  const yielding = steps.reduce((sum, step, i) => sum + step * flexibility[i] * opening[i] ** 2, 0);
   const height = (free.y[0] + free.y[free.y.length - 1]) / 2;
   return {
     curvature: curvature.map((terms) => deviationOf(terms) / r),

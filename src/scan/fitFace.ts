@@ -47,7 +47,7 @@ const CHOOSING = 3;
  * @param faces of the ring's length
  * @param start place and coefficients to start from
  * @param choice of the penalty
- * @param opening size of the change of κ·r on closing, K; pressures more even than a hundredth of it are not believed
+ * @param opening size of the change of κ·r on closing, K; what is more even than a share of it is not believed
  */
 export function fitFace(
   points: readonly Point[],

@@ -13,23 +13,23 @@ export interface LightChance {
   readonly most: number;
 }
 
-/** Terms of a scan's series and of its place. */
-const NORMALS = 45;
 const SEED = 1;
 
 /**
  * @param draws how many
  * @param sensitivity narrowest slit that shows light, mm
- * @param ringOf a ring from standard normal numbers
+ * @param normals how many standard normal numbers a ring takes
+ * @param ringOf the ring of some
  */
 export function lightChance(
   draws: number,
   sensitivity: number,
+  normals: number,
   ringOf: (normals: readonly number[]) => GivenRing,
 ): LightChance {
   let [passes, least, most] = [0, 1, 0];
   for (let k = 0; k < draws; k++) {
-    const { closure, passes: isTight } = lightTest(ringOf(sobolPoint(k, NORMALS, SEED).map(normalQuantile)), {
+    const { closure, passes: isTight } = lightTest(ringOf(sobolPoint(k, normals, SEED).map(normalQuantile)), {
       sensitivity,
     });
     if (isTight) passes++;

@@ -1,8 +1,9 @@
 import { type Circle, fitCircle } from "../numeric/fitCircle.js";
+import { median } from "../numeric/median.js";
 import type { Point } from "../numeric/point.js";
-import { SpecError } from "../spec/error.js";
 import { UNITS } from "../spec/quantity.js";
 import type { Motion } from "./fitFace.js";
+import type { Refuse } from "./refuse.js";
 
 /** A first guess of how a ring lies among its points. */
 export interface Placement {
@@ -19,9 +20,8 @@ export interface ExpectedRing {
   readonly radialThickness: number;
   /** Length of the outer face, mm. */
   readonly faceLength: number;
-  /** Unit in which the points were given, and how many. */
+  /** Unit in which the points were given. */
   readonly unit: keyof typeof UNITS.length;
-  readonly given: number;
 }
 
 /** Points within this share of the circle's radius from it may be the ring's. */
@@ -45,12 +45,10 @@ const COVERAGE = { min: 0.93, max: 1.07 };
  * Finds circle, gap and direction of a ring's points.
  *
  * @param points mm
+ * @param refuse for points that are not of one free ring of this size
  * @throws SpecError for points that are not of one free ring of this size, with what they seem to be instead
  */
-export function placePoints(points: readonly Point[], expected: ExpectedRing): Placement {
-  const refuse = (what: string): never => {
-    throw new SpecError("points", expected.given, `must ${what}`);
-  };
+export function placePoints(points: readonly Point[], expected: ExpectedRing, refuse: Refuse): Placement {
   let circle = trimmedCircle(points);
   const distances = points.map(([x, y]) => Math.hypot(x - circle.x, y - circle.y));
   // The inner face may have more points than the outer one.
@@ -103,13 +101,12 @@ const percent = (share: number) => `${(100 * share).toFixed(0)} %`;
 
 /** The circle through most of the points. */
 function trimmedCircle(points: readonly Point[]): Circle {
-  const middle = (values: number[]) => values.sort((one, other) => one - other)[values.length >> 1];
-  let circle = { x: middle(points.map(([x]) => x)), y: middle(points.map(([, y]) => y)), radius: 0 };
+  let circle = { x: median(points.map(([x]) => x)), y: median(points.map(([, y]) => y)), radius: 0 };
   let kept = points;
   for (let turn = 0; turn < 20; turn++) {
     const distance = ([x, y]: Point) => Math.hypot(x - circle.x, y - circle.y);
-    const radius = middle(points.map(distance));
-    const usual = middle(points.map((point) => Math.abs(distance(point) - radius)));
+    const radius = median(points.map(distance));
+    const usual = median(points.map((point) => Math.abs(distance(point) - radius)));
     const limit = Math.max(4 * usual, 0.02 * radius);
     const next = points.filter((point) => Math.abs(distance(point) - radius) <= limit);
     circle = fitCircle(next);
@@ -118,8 +115,6 @@ function trimmedCircle(points: readonly Point[]): Circle {
   }
   return circle;
 }
-
-type Refuse = (what: string) => never;
 
 function checkSize(diameter: number, { bore, radialThickness, unit }: ExpectedRing, refuse: Refuse): void {
   const fits = (size: number) => size >= SIZES.min * bore && size <= SIZES.max * bore;

@@ -4,7 +4,6 @@ import { gaugedRing } from "../gauge/freeLine.js";
 import { lightTest } from "../gauge/lightTest.js";
 import { tapeTest } from "../gauge/tapeTest.js";
 import { normalQuantile } from "../numeric/normalQuantile.js";
-import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
 import { readBodySpec } from "../spec/readSpec.js";
 import type { BodySpecInput, RingSpecInput } from "../spec/schema.js";
@@ -15,6 +14,7 @@ import { lightChance } from "./lightChance.js";
 import { placePoints } from "./placePoints.js";
 import { curvatureTerms } from "./pressureModes.js";
 import { readPoints } from "./readPoints.js";
+import { type Refuse, refusing } from "./refuse.js";
 import {
   asMeasured,
   bodyOf,
@@ -73,16 +73,17 @@ export function ringFromScan(
   const read = readPoints(points, settings.unit, settings.mirrored);
   const sample = sampleOf(read.points);
   const few = sample.map((i) => read.points[i]);
-  const placement = placePoints(few, {
-    bore: spec.bore,
-    radialThickness: spec.section.radialThickness,
-    faceLength: 2 * geometry.outerRadius * geometry.loadLimit,
-    unit: settings.unit,
-    given: points.length,
-  });
-  const refuse = (what: string): never => {
-    throw new SpecError("points", points.length, `must ${what}`);
-  };
+  const refuse: Refuse = refusing(points.length);
+  const placement = placePoints(
+    few,
+    {
+      bore: spec.bore,
+      radialThickness: spec.section.radialThickness,
+      faceLength: 2 * geometry.outerRadius * geometry.loadLimit,
+      unit: settings.unit,
+    },
+    refuse,
+  );
   const opening = (placement.gap - spec.closedGap) / (3 * Math.PI * geometry.centroidRadius);
   if (!(opening > LEAST_OPENING)) {
     refuse(closedScan(placement.gap, spec.closedGap));
@@ -158,7 +159,7 @@ export function ringFromScan(
       band: scanBand(design, flexibility, fit, PLACE, UNEVEN, factor),
       light,
       ...(settings.draws > 0 && {
-        chance: lightChance(settings.draws, settings.sensitivity, (normals) =>
+        chance: lightChance(settings.draws, settings.sensitivity, fit.coefficients.length, (normals) =>
           ringOf(fit.drawn(normals).slice(PLACE)),
         ),
       }),

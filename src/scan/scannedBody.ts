@@ -5,6 +5,7 @@ import type { Point } from "../numeric/point.js";
 import { SpecError } from "../spec/error.js";
 import type { BodySpec } from "../spec/ringSpec.js";
 import type { BodySpecInput, RingSpecInput } from "../spec/schema.js";
+import type { Refuse } from "./refuse.js";
 import { MOST_POINTS, type ScannedFace } from "./scannedFace.js";
 import { deviation } from "./sortPoints.js";
 
@@ -66,8 +67,6 @@ const MOST_OUTLIERS = 0.25;
 
 /** Scatter over the noise that was stated. */
 const MOST_NOISE = 3;
-
-type Refuse = (what: string) => never;
 
 export function checkScatter(
   { fitted, outliers, counts }: ScannedFace,

@@ -1,8 +1,9 @@
+import { median } from "../numeric/median.js";
 import type { PenaltyChoice } from "../numeric/penalizedFit.js";
 import type { Point } from "../numeric/point.js";
 import { type FaceState, type FittedFace, fitFace, moved } from "./fitFace.js";
 import { type FootPoint, type FreeFaces, footPoint } from "./freeFace.js";
-import { deviation, type PointKind } from "./sortPoints.js";
+import { deviation, OF_FACE, type PointKind } from "./sortPoints.js";
 
 /** A point set aside: which one, as given, and how far it lies from the face, mm. */
 export interface Outlier {
@@ -33,8 +34,6 @@ const MOST_TURNS = 12;
 /** As many points as are fitted one by one; more are fitted as means over so many stretches. */
 export const MOST_POINTS = 2880;
 const STRETCHES = 1440;
-/** Of the wall: how far a point may lie from the inner face to be of it. */
-const OF_FACE = 0.3;
 
 /**
  * Fits the outer face to some of the points, again and again without those that lie too far off, then to all of them.
@@ -139,14 +138,14 @@ function sortAll(
     ];
   });
   return {
-    report: { outliers, counts, from, to, ...(depths.length > 0 && { wall: medianOf(depths) }) },
+    report: {
+      outliers,
+      counts,
+      from,
+      to, // The median keeps the corners of the ends out of it.
+      ...(depths.length > 0 && { wall: median(depths) }),
+    },
     means,
     weights: filled.map(({ count }) => count),
   };
-}
-
-/** The median keeps the corners of the ends out of it. */
-function medianOf(values: number[]): number {
-  values.sort((one, other) => one - other);
-  return values[values.length >> 1];
 }

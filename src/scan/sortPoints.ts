@@ -1,3 +1,4 @@
+import { median } from "../numeric/median.js";
 import type { Point } from "../numeric/point.js";
 import { type FaceState, type FittedFace, fitFace } from "./fitFace.js";
 import type { FootPoint, FreeFaces } from "./freeFace.js";
@@ -15,7 +16,7 @@ const ROBUST_TURNS = 8;
 const APART = 0.6;
 const BETWEEN = 0.2;
 /** Of the wall: how far from its face a point may lie to be of it. */
-const OF_FACE = 0.3;
+export const OF_FACE = 0.3;
 
 /**
  * Tells the points of the outer face from those of the inner one, of the ends and of nothing, by a ring of uniform pressure laid through them
@@ -85,8 +86,7 @@ function robustFit(
 /** Standard deviation of the distances, by their median, mm. */
 export function deviation(feet: readonly FootPoint[], counts: readonly boolean[]): number {
   const sizes = feet.filter((_, i) => counts[i]).map(({ distance }) => Math.abs(distance));
-  sizes.sort((one, other) => one - other);
-  return Math.max(FINEST, TO_DEVIATION * sizes[sizes.length >> 1]);
+  return Math.max(FINEST, TO_DEVIATION * median(sizes));
 }
 
 /** No instrument measures better, mm; keeps points without any noise from being outliers of each other. */

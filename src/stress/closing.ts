@@ -25,7 +25,7 @@ export interface ClosingStress extends FibreStress {
  */
 export function closingStress(
   { theory, section, material }: Pick<RingSpec, "theory" | "section" | "material">,
-  { moment, normal, theta }: InstalledRing,
+  { moment, normal, theta }: Pick<InstalledRing, "moment" | "normal" | "theta">,
   curvature: readonly number[],
   wall?: WallStations,
 ): ClosingStress {

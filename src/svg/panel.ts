@@ -1,4 +1,5 @@
 import type { Point } from "../numeric/point.js";
+import { degrees } from "./chart.js";
 import { escapeText, fitted, fixed } from "./text.js";
 
 /** A field of a sheet, mm from its upper left corner. */
@@ -45,6 +46,9 @@ export function decimals(value: number, digits: number): string {
   return (Number(value.toFixed(digits)) + 0).toFixed(digits);
 }
 
+/** An angle in degrees. */
+export const inDegrees = (angle: number, digits: number) => `${degrees(angle).toFixed(digits)}°`;
+
 /** A field with its heading; a group to screen readers. */
 export function figure(box: Box, heading: string, body: readonly string[]): string {
   return [
@@ -74,9 +78,13 @@ export function foot(box: Box, lines: readonly string[]): string[] {
 /** Stations a half of a finer ring that are drawn. */
 const DRAWN = 180;
 
-/** Of so many stations those to draw: every one, or one in so many of a fine ring and both ends. */
-export function drawnStations(count: number): number[] {
-  const stride = Math.max(1, Math.ceil((count - 1) / 2 / DRAWN - 0.01));
+/**
+ * Of so many stations those to draw: every one, or one in so many of a fine ring and both ends.
+ *
+ * @param half most of them to a half
+ */
+export function drawnStations(count: number, half = DRAWN): number[] {
+  const stride = Math.max(1, Math.ceil((count - 1) / 2 / half - 0.01));
   return Array.from({ length: count }, (_, i) => i).filter((i) => i % stride === 0 || i === count - 1);
 }
 

@@ -1,5 +1,6 @@
 import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
+import { degrees } from "./chart.js";
 import { type Box, drawnStations, figure, inside, SMALL, words } from "./panel.js";
 import { fixed } from "./text.js";
 
@@ -25,7 +26,7 @@ export function alongPanel(
   // Rounding is no quantity.
   const largest = Math.max(...values.map(Math.abs));
   const lowest = Math.min(0, ...values.filter((value) => Math.abs(value) > 1e-6 * largest));
-  const end = (theta[theta.length - 1] * 180) / Math.PI;
+  const end = degrees(theta[theta.length - 1]);
   const x = scaleLinear([-end, end], [field.x + LEFT, field.x + field.width - 3]);
   const y = scaleLinear([lowest, Math.max(0, ...values)], [field.y + field.height - BELOW, field.y + 1]).nice(
     4,
@@ -35,7 +36,7 @@ export function alongPanel(
   const drawn = drawnStations(theta.length);
   const curve = (of: readonly number[]) =>
     line<number>()
-      .x((i) => x((theta[i] * 180) / Math.PI))
+      .x((i) => x(degrees(theta[i])))
       .y((i) => y(of[i]))
       .digits(2)(drawn);
   return figure(box, heading, [

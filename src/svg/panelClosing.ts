@@ -1,15 +1,28 @@
 import type { Point } from "../numeric/point.js";
 import type { RingOverview } from "../overview/ringOverview.js";
 import type { Outline } from "../shape/outline.js";
-import { type Box, chain, figure, inside, LINE, scaleInWords, standardScale, words } from "./panel.js";
-import { closedFaces } from "./paths.js";
+import {
+  type Box,
+  chain,
+  drawnStations,
+  figure,
+  inside,
+  LINE,
+  scaleInWords,
+  standardScale,
+  words,
+} from "./panel.js";
+import { closedFaces, extentsOf } from "./paths.js";
 import { fixed } from "./text.js";
 
-/** Stations along a drawn face: one in so many of a fine ring. */
-const DRAWN = 180;
+/** Stations a half that are drawn of so small a ring. */
+const DRAWN = 90;
 
 /** The ring on its way from free to closed in a band, each state as computed, in the bore that it is made for. */
-export function closingPanel({ design, closing }: RingOverview, box: Box): string {
+export function closingPanel(
+  { design, closing }: Pick<RingOverview, "design" | "closing">,
+  box: Box,
+): string {
   const { outline, installed, free, spec, load } = design;
   const R = installed.outerRadius;
   const states: readonly { name: string; pull: number; gap: number; faces: Faces }[] = [
@@ -19,9 +32,7 @@ export function closingPanel({ design, closing }: RingOverview, box: Box): strin
   ];
   const field = inside(box, 4);
   const width = field.width / states.length;
-  const reach = Math.max(R, ...outline.outer.map(([x]) => Math.abs(x)));
-  const top = Math.max(R, ...outline.outer.map(([, y]) => y));
-  const bottom = Math.max(R, ...outline.outer.map(([, y]) => -y));
+  const { side: reach, top, bottom } = extentsOf(design);
   const scale = Math.min(standardScale(2 * reach, width - 2), standardScale(top + bottom, field.height - 2));
   const y = field.y + (field.height - scale * (top + bottom)) / 2 + scale * top;
   return figure(
@@ -44,10 +55,6 @@ export function closingPanel({ design, closing }: RingOverview, box: Box): strin
 type Faces = Pick<Outline, "outer" | "inner">;
 
 function bodyOf({ outer, inner }: Faces, onPaper: (point: Point) => Point): string {
-  const thinned = (face: readonly Point[]) => {
-    const last = face.length - 1;
-    const stride = Math.max(1, Math.floor(last / DRAWN));
-    return face.filter((_, i) => i % stride === 0 || i === last);
-  };
+  const thinned = (face: readonly Point[]) => drawnStations(face.length, DRAWN).map((i) => face[i]);
   return chain([...thinned(outer), ...thinned(inner).reverse()].map(onPaper), true);
 }

@@ -1,7 +1,17 @@
 import type { RingDesign } from "../design/ringDesign.js";
 import type { Point } from "../numeric/point.js";
 import type { Outline } from "../shape/outline.js";
-import { type Box, chain, dimension, figure, foot, inside, scaleInWords, standardScale } from "./panel.js";
+import {
+  type Box,
+  chain,
+  dimension,
+  figure,
+  foot,
+  inDegrees,
+  inside,
+  scaleInWords,
+  standardScale,
+} from "./panel.js";
 import { closedFaces } from "./paths.js";
 
 /** How much of each end is shown, in walls. */
@@ -14,7 +24,6 @@ export function gapPanel(design: RingDesign, box: Box): string {
   const { spec, free, outline, ends } = design;
   const field = inside(box, 2);
   const half = { ...field, height: field.height / 2 };
-  const degrees = (angle: number) => `${((angle * 180) / Math.PI).toFixed(2)}°`;
   const closed = closedFaces(design);
   const [upper, upperScale] = endsFigure(outline, half, spec.section.radialThickness);
   const [lower, lowerScale] = endsFigure(
@@ -26,8 +35,8 @@ export function gapPanel(design: RingDesign, box: Box): string {
     ...upper,
     ...lower,
     ...foot(box, [
-      `Free ${free.gap.toFixed(2)} mm at mid wall, faces ${degrees(2 * ends.faceToAxis)} to each other`,
-      `Closed ${spec.closedGap.toFixed(2)} mm, parallel; each ${degrees(ends.faceToNormal)} to the ring's own normal`,
+      `Free ${free.gap.toFixed(2)} mm at mid wall, faces ${inDegrees(2 * ends.faceToAxis, 2)} to each other`,
+      `Closed ${spec.closedGap.toFixed(2)} mm, parallel; each ${inDegrees(ends.faceToNormal, 2)} to the ring's own normal`,
     ]),
   ]);
 }

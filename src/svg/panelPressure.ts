@@ -1,6 +1,6 @@
 import { areaRadial, lineRadial } from "d3-shape";
 import type { RingOverview } from "../overview/ringOverview.js";
-import { type Box, decimals, drawnStations, figure, foot, inside } from "./panel.js";
+import { type Box, decimals, drawnStations, figure, foot, inDegrees, inside } from "./panel.js";
 import { fixed } from "./text.js";
 
 /** Of the room: where the ring stands, and how far the highest pressure reaches outward of it. */
@@ -9,7 +9,10 @@ const RING = 0.62;
 const WALL = 0.08;
 
 /** Contact pressure round the ring: how far the curve stands outward of the ring is the pressure there. */
-export function pressurePanel({ design, pressure }: RingOverview, box: Box): string {
+export function pressurePanel(
+  { design, pressure }: Pick<RingOverview, "design" | "pressure">,
+  box: Box,
+): string {
   const { theta, pressure: p } = design.installed;
   const field = inside(box, 3);
   const room = Math.min(field.width, field.height) / 2 - 0.5;
@@ -34,7 +37,6 @@ export function pressurePanel({ design, pressure }: RingOverview, box: Box): str
     lineRadial<number>().angle(angle).radius(radius).digits(2)(
       Array.from({ length: 121 }, (_, k) => end - (2 * end * k) / 120),
     );
-  const degrees = (at: number) => `${((at * 180) / Math.PI).toFixed(0)}°`;
   const { mean, lowest, highest: most, relative } = pressure;
   return figure(box, "Pressure on the bore, outward of the ring", [
     `<g transform="translate(${fixed(x)} ${fixed(y)})">`,
@@ -46,7 +48,7 @@ export function pressurePanel({ design, pressure }: RingOverview, box: Box): str
     "</g>",
     ...foot(box, [
       `Mean, dashed, ${mean.toPrecision(4)} MPa; at the gap ${relative.atGap.toFixed(3)}, at the back ${relative.atBack.toFixed(3)} of it`,
-      `Lowest ${lowest.relative.toFixed(3)} at ${degrees(lowest.theta)} from the back, highest ${most.relative.toFixed(3)} at ${degrees(most.theta)}`,
+      `Lowest ${lowest.relative.toFixed(3)} at ${inDegrees(lowest.theta, 0)} from the back, highest ${most.relative.toFixed(3)} at ${inDegrees(most.theta, 0)}`,
       `Tangential force in a tape ${pressure.tape.tangentialForce.toFixed(2)} N, ovality ${decimals(pressure.tape.ovality, 3)} mm`,
     ]),
   ]);

@@ -2,8 +2,17 @@ import { outlineCubics } from "../curves/beziers.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import type { Point } from "../numeric/point.js";
 import { cubicPath } from "./curvePaths.js";
-import { type Box, dimension, figure, foot, inside, scaleInWords, standardScale } from "./panel.js";
-import { bodyPath, closedBodyPath } from "./paths.js";
+import {
+  type Box,
+  dimension,
+  figure,
+  foot,
+  inDegrees,
+  inside,
+  scaleInWords,
+  standardScale,
+} from "./panel.js";
+import { bodyPath, closedBodyPath, extentsOf } from "./paths.js";
 import { fixed } from "./text.js";
 
 /** How far a drawn curve may lie from the true one on paper, mm. */
@@ -11,12 +20,9 @@ const ON_PAPER = 0.01;
 
 /** The free ring over the closed one, backs together, to a standard scale, with its dimensions. */
 export function ringPanel(design: RingDesign, box: Box): string {
-  const { spec, installed, outline, free, ends } = design;
-  const R = installed.outerRadius;
+  const { spec, outline, free, ends } = design;
   const field = inside(box, 3);
-  const reach = Math.max(R, ...outline.outer.map(([x]) => Math.abs(x)));
-  const top = Math.max(R, ...outline.outer.map(([, y]) => y));
-  const bottom = Math.max(R, ...outline.outer.map(([, y]) => -y));
+  const { side: reach, top, bottom } = extentsOf(design);
   const scale = Math.min(
     standardScale(2 * reach, field.width - 4),
     standardScale(top + bottom, field.height - DIMENSION - 2),
@@ -40,7 +46,7 @@ export function ringPanel(design: RingDesign, box: Box): string {
     ...foot(box, [
       `Bore Ø ${fixed(spec.bore)} mm; wall ${fixed(spec.section.radialThickness)} mm, height ${fixed(spec.section.axialHeight)} mm`,
       `Free gap between the arrows ${mm(free.gap)} at mid wall, closed gap ${mm(spec.closedGap)}`,
-      `Ends turn by ${((ends.faceToAxis * 180) / Math.PI).toFixed(2)}° on opening; line end to end ${mm(free.arcLength[last])}`,
+      `Ends turn by ${inDegrees(ends.faceToAxis, 2)} on opening; line end to end ${mm(free.arcLength[last])}`,
     ]),
   ]);
 }

@@ -107,3 +107,17 @@ export function closedFaces({
     inner: face((i) => R - (wall?.thickness[i] ?? spec.section.radialThickness)),
   };
 }
+
+/** How far the free and the closed ring reach from the centre of the bore: to either side, to the gap, to the back; mm. */
+export function extentsOf({ installed, outline }: Pick<RingDesign, "installed" | "outline">): {
+  side: number;
+  top: number;
+  bottom: number;
+} {
+  const R = installed.outerRadius;
+  return {
+    side: Math.max(R, ...outline.outer.map(([x]) => Math.abs(x))),
+    top: Math.max(R, ...outline.outer.map(([, y]) => y)),
+    bottom: Math.max(R, ...outline.outer.map(([, y]) => -y)),
+  };
+}

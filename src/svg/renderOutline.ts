@@ -2,6 +2,7 @@ import { lineCubics, outlineCubics } from "../curves/beziers.js";
 import type { FitOptions } from "../curves/fitRing.js";
 import type { FreeBody } from "../curves/ringFaces.js";
 import { circlePath, cubicPath } from "./curvePaths.js";
+import { extentsOf } from "./paths.js";
 import { escapeText, fixed, idPrefix } from "./text.js";
 
 export interface RenderOutlineOptions extends FitOptions {
@@ -22,11 +23,9 @@ export interface RenderOutlineOptions extends FitOptions {
  */
 export function renderOutline(ring: FreeBody, options: RenderOutlineOptions = {}): string {
   const R = ring.installed.outerRadius;
-  const { outer } = ring.outline;
   const margin = R / 20 + Math.max(0, options.added?.outer ?? 0);
-  const reach = Math.max(R, ...outer.map(([x]) => Math.abs(x))) + margin;
-  const top = Math.max(R, ...outer.map(([, y]) => y)) + margin;
-  const bottom = Math.max(R, ...outer.map(([, y]) => -y)) + margin;
+  const extents = extentsOf(ring);
+  const [reach, top, bottom] = [extents.side + margin, extents.top + margin, extents.bottom + margin];
   const [width, height] = [2 * reach, top + bottom].map((length) => fixed(length));
   const id = idPrefix(options.id);
   const title = escapeText(options.title ?? "Free ring: outline, mid wall and bore, 1 unit = 1 mm");

@@ -10,27 +10,29 @@ import { SHEET_STYLE } from "./sheetStyle.js";
 import { escapeText, idPrefix } from "./text.js";
 import { styleSheet } from "./theme.js";
 
+type OfDesign = Pick<RingOverview, "design">;
+
 /** The pictures of the ring sheet, with their sizes and titles. mm. */
 const PANELS = {
   ring: {
     width: 100,
     height: 98,
     title: "The ring, free and in its bore",
-    draw: ({ design }: RingOverview, box: Box) => ringPanel(design, box),
+    draw: ({ design }: OfDesign, box: Box) => ringPanel(design, box),
   },
   pressure: { width: 100, height: 98, title: "Contact pressure round the ring", draw: pressurePanel },
   gap: {
     width: 100,
     height: 62,
     title: "The gap, free and closed",
-    draw: ({ design }: RingOverview, box: Box) => gapPanel(design, box),
+    draw: ({ design }: OfDesign, box: Box) => gapPanel(design, box),
   },
   closing: { width: 100, height: 58, title: "The ring on its way from free to closed", draw: closingPanel },
   moment: {
     width: 100,
     height: 44,
     title: "Bending moment along the closed ring",
-    draw: ({ design: { installed } }: RingOverview, box: Box) =>
+    draw: ({ design: { installed } }: OfDesign, box: Box) =>
       alongPanel(
         installed.theta,
         [{ kind: "curve", values: installed.moment }],
@@ -42,7 +44,7 @@ const PANELS = {
     width: 100,
     height: 44,
     title: "Stress along the closed ring",
-    draw: ({ design, stress }: RingOverview, box: Box) =>
+    draw: ({ design, stress }: Pick<RingOverview, "design" | "stress">, box: Box) =>
       alongPanel(
         design.installed.theta,
         [
@@ -57,9 +59,13 @@ const PANELS = {
 
 export type PanelName = keyof typeof PANELS;
 
+/** What of an overview a picture shows. */
+export type PanelNeeds<Name extends PanelName> = Parameters<(typeof PANELS)[Name]["draw"]>[0];
+
 /** A panel within a field of a sheet. */
-export function panel(name: PanelName, overview: RingOverview, box: Box): string {
-  return PANELS[name].draw(overview, box);
+export function panel<Name extends PanelName>(name: Name, overview: PanelNeeds<Name>, box: Box): string {
+  const draw = PANELS[name].draw as (overview: PanelNeeds<Name>, box: Box) => string;
+  return draw(overview, box);
 }
 
 const MARGIN = 3;
@@ -67,10 +73,14 @@ const MARGIN = 3;
 /**
  * One picture of the ring sheet by itself: `ring`, `pressure`, `gap`, `closing`, `moment` or `stress`.
  *
- * @param overview from `ringOverview`
+ * @param overview from `ringOverview`; `ring`, `gap` and `moment` need its `design` alone
  * @returns an SVG document in mm, the same text on every machine; no scripts, no outside references
  */
-export function renderPanel(name: PanelName, overview: RingOverview, options: RenderOptions = {}): string {
+export function renderPanel<Name extends PanelName>(
+  name: Name,
+  overview: PanelNeeds<Name>,
+  options: RenderOptions = {},
+): string {
   const { width, height, title } = PANELS[name];
   const id = idPrefix(options.id);
   return [

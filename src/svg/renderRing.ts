@@ -2,7 +2,7 @@ import { scaleLinear } from "d3-scale";
 import type { RingDesign } from "../design/ringDesign.js";
 import type { Point } from "../numeric/point.js";
 import type { RenderOptions } from "./chart.js";
-import { bodyPath, closedBodyPath } from "./paths.js";
+import { bodyPath, closedBodyPath, extentsOf } from "./paths.js";
 import { escapeText, fixed, idPrefix } from "./text.js";
 import { colour, LETTERS, styleSheet } from "./theme.js";
 
@@ -42,13 +42,12 @@ export function renderRing(design: RingDesign, options: RenderOptions = {}): str
     `The free ring, with a gap of ${mm(free.gap)} between its ends, over the same ring closed to a circle in a bore of ${mm(bore)}, ` +
     `with a gap of ${mm(closedGap)}. Tangential force ${load.tangentialForce.toFixed(2)} N, contact pressure ${load.contactPressure.toFixed(4)} MPa.`;
 
-  const xs = outline.outer.map(([x]) => x);
-  const halfWidth = Math.max(R, ...xs.map(Math.abs)) + 2 * type;
-  const top = Math.max(R, ...outline.outer.map(([, y]) => y));
+  const extents = extentsOf(design);
+  const halfWidth = extents.side + 2 * type;
   const tips: Point[] = [0, free.x.length - 1].map((end) => [free.x[end], -free.y[end]]);
-  const dimensionY = -(top + 1.6 * type);
+  const dimensionY = -(extents.top + 1.6 * type);
   const frameTop = dimensionY - 4.6 * type;
-  const bottom = Math.max(R, ...outline.outer.map(([, y]) => -y)) + type;
+  const bottom = extents.bottom + type;
   const frameHeight = bottom + 5 * type - frameTop;
 
   const text = (x: number, y: number, words: string, anchor = "middle", size = type) =>

@@ -1,6 +1,6 @@
 import type { RingOverview } from "../overview/ringOverview.js";
 import type { RenderOptions } from "./chart.js";
-import { type Box, decimals, figure, inside, LINE, words } from "./panel.js";
+import { type Box, decimals, figure, inDegrees, inside, LINE, words } from "./panel.js";
 import { panel } from "./renderPanel.js";
 import { SHEET_STYLE } from "./sheetStyle.js";
 import { escapeText, fixed, idPrefix } from "./text.js";
@@ -84,7 +84,7 @@ function table({ design, follows }: RingOverview, box: Box): string {
     ["Bend radius at the ends", `${(1 / free.curvature[0]).toFixed(3)} mm`],
     [
       "Largest closing stress",
-      `${stress.closing.max.toFixed(0)} MPa at ${((stress.closing.theta * 180) / Math.PI).toFixed(0)}°`,
+      `${stress.closing.max.toFixed(0)} MPa at ${inDegrees(stress.closing.theta, 0)}`,
     ],
     ["Wedge if cut square", `${design.ends.wedgeIfSquare.toFixed(4)} mm`],
     ...(first
