@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os";
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
 
@@ -17,6 +18,8 @@ export default defineConfig({
     exclude: ["test/finite-element/**", "test/outside/**"],
     // The tests share no state; importing the libraries once instead of once a file saves most of the time.
     isolate: false,
+    // As many as the machine runs at once; one fewer, the usual, is one on a machine of two.
+    maxWorkers: availableParallelism(),
     testTimeout: 60000,
     coverage: {
       provider: "v8",

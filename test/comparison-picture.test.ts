@@ -1,4 +1,3 @@
-import { SaxesParser } from "saxes";
 import { describe, expect, test } from "vitest";
 import {
   type Comparison,
@@ -10,6 +9,7 @@ import {
   ringFromScan,
 } from "../src/index.js";
 import { renderComparison } from "../src/svg.js";
+import { type Element, elementsOf } from "./elements.js";
 import { DEMO_RINGS } from "./rings.js";
 
 /** The picture of a ring as made beside its drawing. */
@@ -54,34 +54,6 @@ const ALL: [what: string, comparison: Comparison][] = [
   ],
   ["a ring far too hard", measured(0.25)],
 ];
-
-interface Element {
-  readonly name: string;
-  readonly attributes: Record<string, string>;
-  text: string;
-}
-
-/** Elements of a document, by a strict XML parser that throws on anything ill-formed. */
-function elementsOf(svg: string): Element[] {
-  const elements: Element[] = [];
-  const open: Element[] = [];
-  const parser = new SaxesParser();
-  parser.on("error", (error) => {
-    throw error;
-  });
-  parser.on("opentag", ({ name, attributes }) => {
-    const element = { name, attributes: attributes as Record<string, string>, text: "" };
-    elements.push(element);
-    open.push(element);
-  });
-  parser.on("text", (text) => {
-    const element = open.at(-1);
-    if (element) element.text += text;
-  });
-  parser.on("closetag", () => open.pop());
-  parser.write(svg).close();
-  return elements;
-}
 
 /** End points of all pieces of a path of M, L, H and short v. */
 function corners(d: string): Point[] {

@@ -1,57 +1,19 @@
-import {
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-} from "node:fs";
-import { tmpdir } from "node:os";
+import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { parse } from "jsonc-parser";
 import { SaxesParser } from "saxes";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { designRing, engineFit, proposeRing, type RingSpecInput, spreadRing } from "../src/index.js";
+import { CLI, camround, example, file, ownFolders, readExample } from "./commandLine.js";
 import { type Result, runNode } from "./programs.js";
+import { runEach } from "./refused.js";
 
 /** `camround fit` and `camround propose` as programs. */
 
-const root = fileURLToPath(new URL("..", import.meta.url));
-const CLI = join(root, "dist/cli.js");
-const example = (name: string) => join(root, "examples", name);
 const FERRY = example("ferry-118.json");
 const ENGINE = example("ferry-engine.json");
 const ORDER = example("ferry-order.json");
-/** Comments are allowed in examples. */
-const read = (path: string) => parse(readFileSync(path, "utf8"));
-
-let base: string;
-beforeAll(() => {
-  if (!existsSync(CLI)) throw new Error("build first: npm run build");
-  base = mkdtempSync(join(tmpdir(), "camround-fit-"));
-});
-afterAll(() => rmSync(base, { recursive: true, force: true }));
-
-let folders = 0;
-function ownFolder(): string {
-  const path = join(base, `test-${folders++}`);
-  mkdirSync(path);
-  return path;
-}
-
-async function camround(cwd: string, ...args: string[]): Promise<string> {
-  const { status, stdout, stderr } = await runNode(cwd, [CLI, ...args]);
-  expect(stderr).toBe("");
-  expect(status).toBe(0);
-  return stdout;
-}
-
-function file(folder: string, name: string, content: unknown): string {
-  writeFileSync(join(folder, name), typeof content === "string" ? content : JSON.stringify(content));
-  return name;
-}
+const ownFolder = ownFolders("fit");
 
 /** The line of a report that begins with a label. */
 function line(report: string, label: string): string {
@@ -63,7 +25,7 @@ const numbers = (text: string) => (text.match(/-?\d+(\.\d+)?/g) ?? []).map(Numbe
 
 describe.concurrent("camround fit", () => {
   const args = ["fit", FERRY, "--engine", ENGINE, "--material", "1.4112", "--stations", "48"];
-  const ferry: RingSpecInput = { ...read(FERRY), material: "1.4112", stations: 48 };
+  const ferry: RingSpecInput = { ...readExample(FERRY), material: "1.4112", stations: 48 };
 
   test("prints as JSON what engineFit says, and the same as a report", async () => {
     const folder = ownFolder();
@@ -74,7 +36,7 @@ describe.concurrent("camround fit", () => {
     const fit = JSON.parse(json);
     const design = designRing(ferry);
     expect(fit).toEqual(
-      JSON.parse(JSON.stringify({ spec: design.spec, ...engineFit(design, read(ENGINE)) })),
+      JSON.parse(JSON.stringify({ spec: design.spec, ...engineFit(design, readExample(ENGINE)) })),
     );
     expect(readdirSync(folder)).toEqual([]);
 
@@ -157,9 +119,9 @@ describe.concurrent("camround fit", () => {
 
   test("tells yield and set, butting ends with their warning, twist and worn face", async () => {
     const folder = ownFolder();
-    const { section } = read(FERRY);
+    const { section } = readExample(FERRY);
     const spec = file(folder, "iron.json", {
-      ...read(FERRY),
+      ...readExample(FERRY),
       section: {
         ...section,
         face: { shape: "taper", angle: "1 deg" },
@@ -284,30 +246,6 @@ describe.concurrent("camround propose", () => {
   });
 });
 
-/** Runs the program once a case, all in one process, for starting one takes most of the time; its entry is loaded anew each time. */
-const DRIVER = `
-const { stdout, stderr } = process;
-const entry = require("node:url").pathToFileURL(process.argv[1]).href;
-const cases = JSON.parse(process.argv[2]);
-const write = stdout.write.bind(stdout);
-stdout.setMaxListeners(0);
-(async () => {
-  const results = [];
-  for (const [k, args] of cases.entries()) {
-    const result = { status: 0, stdout: "", stderr: "" };
-    stdout.write = (text) => ((result.stdout += text), true);
-    stderr.write = (text) => ((result.stderr += text), true);
-    process.argv = [process.argv[0], process.argv[1], ...args];
-    process.exitCode = undefined;
-    await import(entry + "?" + k);
-    result.status = process.exitCode;
-    results.push(result);
-  }
-  process.exitCode = 0;
-  write(JSON.stringify(results));
-})();
-`;
-
 describe("refused with status 2, one line, and nothing written:", () => {
   const piston = { diameter: 117.4, groove: { width: 2.05, depth: 5.2 } };
   const order = { bore: 118, piston, materials: ["1.4112"], closedGap: 0.5 };
@@ -399,10 +337,7 @@ describe("refused with status 2, one line, and nothing written:", () => {
     };
     const all = cases.map(argsOf);
     before = readdirSync(folder);
-    const { status, stdout, stderr } = await runNode(folder, ["-e", DRIVER, CLI, JSON.stringify(all)]);
-    expect(stderr).toBe("");
-    expect(status).toBe(0);
-    results = JSON.parse(stdout);
+    results = await runEach(folder, CLI, all);
   });
 
   test.each(cases.map(([what, , ...words], k) => [what, k, words] as const))("%s", (_, k, words) => {
@@ -431,9 +366,10 @@ describe("refused with status 2, one line, and nothing written:", () => {
 });
 
 test("both commands teach by their help", async () => {
+  const folder = ownFolder();
   const [fit, propose] = await Promise.all([
-    camround(base, "fit", "--help"),
-    camround(base, "propose", "--help"),
+    camround(folder, "fit", "--help"),
+    camround(folder, "propose", "--help"),
   ]);
   for (const word of ["--engine", "--svg", "--json", "keepGap", "[smallest, largest]"])
     expect(fit).toContain(word);
@@ -441,7 +377,7 @@ test("both commands teach by their help", async () => {
   // The files that they show are ones that the program takes.
   const [, engine] = /An engine file[^\n]*\n([\s\S]*)$/.exec(fit) ?? [];
   const [, order] = /An order:\n([\s\S]*)$/.exec(propose) ?? [];
-  const design = designRing({ ...read(FERRY), material: "1.4112", stations: 16 });
+  const design = designRing({ ...readExample(FERRY), material: "1.4112", stations: 16 });
   expect(engineFit(design, parse(engine)).groove?.hot).toBeDefined();
   expect(Object.keys(parse(order))).toEqual(["bore", "piston", "materials", "duty"]);
 });

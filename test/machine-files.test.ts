@@ -1,11 +1,11 @@
 import { csvParse } from "d3-dsv";
 import fc from "fast-check";
-import { SaxesParser } from "saxes";
 import { describe, expect, test } from "vitest";
 import { lineArcs, outlineArcs, outlinePoints } from "../src/curves.js";
 import { camCsv, coilingCsv, dxf, endsCsv, outlineCsv } from "../src/files.js";
 import { designRing, type Point, planMaking, type RingSpecInput, SpecError } from "../src/index.js";
 import { renderGauge, renderOutline, renderTemplate, templatePages } from "../src/svg.js";
+import { type Element, elementsOf } from "./elements.js";
 import { exactFaces } from "./outside/exactFaces.js";
 import { DEMO_RINGS } from "./rings.js";
 
@@ -325,35 +325,6 @@ describe("dxf", () => {
   });
 });
 
-interface Element {
-  readonly name: string;
-  readonly attributes: Record<string, string>;
-  text: string;
-  readonly parents: Element[];
-}
-
-/** Elements of a document, by a strict XML parser that throws on anything ill-formed. */
-function read(xml: string): Element[] {
-  const elements: Element[] = [];
-  const open: Element[] = [];
-  const parser = new SaxesParser();
-  parser.on("error", (error) => {
-    throw error;
-  });
-  parser.on("opentag", ({ name, attributes }) => {
-    const element = { name, attributes: attributes as Record<string, string>, text: "", parents: [...open] };
-    elements.push(element);
-    open.push(element);
-  });
-  parser.on("text", (text) => {
-    const element = open.at(-1);
-    if (element) element.text += text;
-  });
-  parser.on("closetag", () => open.pop());
-  parser.write(xml).close();
-  return elements;
-}
-
 /** One user unit is one millimetre where the viewBox is as large as the size on paper. */
 function expectTrueSize([svg]: Element[]): { x: number; y: number; width: number; height: number } {
   const [x, y, width, height] = svg.attributes.viewBox.split(" ").map(Number);
@@ -408,7 +379,7 @@ describe("renderOutline", () => {
     ["slots", SLOTTED],
   ])("is in true size, well-formed and in its frame, for %s", (_name, spec) => {
     const ring = designRing(spec);
-    const elements = read(renderOutline(ring));
+    const elements = elementsOf(renderOutline(ring));
     const { x, y, width, height } = expectTrueSize(elements);
     const paths = elements.filter(({ name }) => name === "path");
     expect(paths.map(({ attributes }) => attributes.id)).toEqual([
@@ -445,21 +416,23 @@ describe("renderOutline", () => {
   });
 
   test("begins each id with the prefix, and gives none twice", () => {
-    const ids = idsOf(read(renderOutline(design, { id: "left" })));
+    const ids = idsOf(elementsOf(renderOutline(design, { id: "left" })));
     expect(new Set(ids).size).toBe(ids.length);
     expect(ids).toHaveLength(4);
     for (const id of ids) expect(id).toMatch(/^left-/);
   });
 
   test("keeps any title and prefix inert", () => {
-    const names = read(renderOutline(design)).map(({ name }) => name);
+    const names = elementsOf(renderOutline(design)).map(({ name }) => name);
     fc.assert(
       fc.property(nastyText, (title) => {
-        expect(read(renderOutline(design, { title, id: title })).map(({ name }) => name)).toEqual(names);
+        expect(elementsOf(renderOutline(design, { title, id: title })).map(({ name }) => name)).toEqual(
+          names,
+        );
       }),
       { numRuns: 60, seed: 1 },
     );
-    const title = read(renderOutline(design, { title: NASTY })).find(({ name }) => name === "title");
+    const title = elementsOf(renderOutline(design, { title: NASTY })).find(({ name }) => name === "title");
     // Control characters are not allowed in XML at all; they are dropped.
     expect(title?.text).toBe(`<script>"a" & 'b'</script>]]>`);
   });
@@ -482,7 +455,7 @@ const SIZES = Object.keys(SHEETS) as Size[];
 
 /** What a sheet shows: its window on the paper, and what to take from its coordinates to get those of the drawing. */
 function windowOf(svg: string) {
-  const elements = read(svg);
+  const elements = elementsOf(svg);
   const { width, height } = expectTrueSize(elements);
   const clip = elements.find(({ name, parents }) => name === "rect" && parents.at(-1)?.name === "clipPath");
   const ring = elements.find(({ attributes }) => attributes.class === "ring") as Element;
@@ -645,7 +618,9 @@ describe("renderTemplate", () => {
     });
 
     test("begins each id with the prefix, and gives none twice on all sheets together", () => {
-      const ids = renderTemplate(design, { page: size, id: "ring7" }).flatMap((svg) => idsOf(read(svg)));
+      const ids = renderTemplate(design, { page: size, id: "ring7" }).flatMap((svg) =>
+        idsOf(elementsOf(svg)),
+      );
       expect(new Set(ids).size).toBe(ids.length);
       expect(ids.length).toBeGreaterThanOrEqual(2 * sheets.length);
       for (const id of ids) expect(id).toMatch(/^ring7-/);
@@ -653,7 +628,7 @@ describe("renderTemplate", () => {
   });
 
   test("says which sheet is which only where there are several", () => {
-    const title = (svg: string) => read(svg).find(({ name }) => name === "title")?.text;
+    const title = (svg: string) => elementsOf(svg).find(({ name }) => name === "title")?.text;
     expect(renderTemplate(designRing(FERRY)).map(title)).toEqual(["Ring Ø118 × 4.4 × 2 mm, free"]);
     const titles = renderTemplate(designRing(GAS_ENGINE)).map(title);
     expect(titles[1]).toContain("sheet 2 of 4 (row 1 of 2, column 2 of 2)");
@@ -674,7 +649,7 @@ describe("renderTemplate", () => {
 
   test("keeps any title and prefix inert", () => {
     const design = designRing({ ...FERRY, stations: 16 });
-    const names = (svg: string) => read(svg).map(({ name }) => name);
+    const names = (svg: string) => elementsOf(svg).map(({ name }) => name);
     const plain = names(renderTemplate(design)[0]);
     fc.assert(
       fc.property(nastyText, (title) => {
@@ -683,7 +658,7 @@ describe("renderTemplate", () => {
       { numRuns: 60, seed: 1 },
     );
     const [sheet] = renderTemplate(design, { title: NASTY });
-    const elements = read(sheet);
+    const elements = elementsOf(sheet);
     for (const name of ["title", "text"])
       expect(elements.find((element) => element.name === name)?.text).toBe(`<script>"a" & 'b'</script>]]>`);
   });
@@ -691,7 +666,7 @@ describe("renderTemplate", () => {
   test.each(["a)b", "a b", "it's", 'say "so"', "a\\b"])(
     "still clips the drawing with the prefix %j",
     (id) => {
-      const elements = read(renderTemplate(designRing(FERRY), { id })[0]);
+      const elements = elementsOf(renderTemplate(designRing(FERRY), { id })[0]);
       const [reference] = elements.flatMap(({ attributes }) => attributes["clip-path"] ?? []);
       // An unquoted url() ends at the first bracket and may hold no blank, quote or backslash (CSS Syntax Level 3, 4.3.6, from memory).
       const [, target] = /^url\(#([^\s"'()\\]+)\)$/.exec(reference) ?? [];
@@ -758,7 +733,7 @@ describe("renderGauge", () => {
       [MOTORCYCLE, 0.1],
       [GAS_ENGINE, 0.2],
     ] as const) {
-      const elements = read(renderGauge(designRing(spec), { gapTolerance }));
+      const elements = elementsOf(renderGauge(designRing(spec), { gapTolerance }));
       const frame = expectTrueSize(elements);
       const path = (id: string) =>
         pathPoints(
@@ -796,7 +771,7 @@ describe("renderGauge", () => {
   });
 
   test("begins each id with the prefix, keeps any title inert, and is the same text each time", () => {
-    const elements = read(renderGauge(design, { gapTolerance: 0.05, id: "g1", title: NASTY }));
+    const elements = elementsOf(renderGauge(design, { gapTolerance: 0.05, id: "g1", title: NASTY }));
     const ids = idsOf(elements);
     expect(ids).toEqual(["g1-title", "g1-plate", "g1-bore", "g1-blade"]);
     expect(elements.find(({ name }) => name === "title")?.text).toBe(`<script>"a" & 'b'</script>]]>`);

@@ -52,7 +52,8 @@ stdout.setMaxListeners(0);
 
 /** Runs a program once a case, all in one process, for starting one takes most of the time; its entry is loaded anew each time. */
 export async function runEach(cwd: string, program: string, cases: readonly string[][]): Promise<Result[]> {
-  const { stdout, stderr } = await runNode(cwd, ["-e", DRIVER, program, JSON.stringify(cases)]);
+  const { status, stdout, stderr } = await runNode(cwd, ["-e", DRIVER, program, JSON.stringify(cases)]);
   expect(stderr).toBe("");
+  expect(status).toBe(0);
   return JSON.parse(stdout);
 }

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { designRing, type RingDesign, ringOverview } from "../src/index.js";
 import { renderSheet } from "../src/svg.js";
-import { DOUBTFUL, type Element, RINGS, read, wordsOf } from "./sheets.js";
+import { type Element, elementsOf } from "./elements.js";
+import { DOUBTFUL, RINGS, wordsOf } from "./sheets.js";
 
 /** What stands on the ring sheet is the design's: numbers, warnings, scale. */
 
@@ -61,7 +62,7 @@ describe("renderSheet", () => {
 
   test.each(RINGS)("draws to the standard scale that it states, 1 unit being 1 mm: %s", (_, spec) => {
     const design = designRing(spec);
-    const elements = read(renderSheet(ringOverview(design)));
+    const elements = elementsOf(renderSheet(ringOverview(design)));
     expect(elements[0].attributes).toMatchObject({ width: "210mm", height: "297mm", viewBox: "0 0 210 297" });
     const scaleOf = (heading: RegExp) => {
       const [, drawn, real] = heading.exec(elements.map(({ text }) => text).join("\n")) ?? [];

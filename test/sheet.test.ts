@@ -2,13 +2,14 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { designRing, ringOverview } from "../src/index.js";
 import { renderPanel, renderSheet } from "../src/svg.js";
-import { FERRY, named, PANELS, RINGS, read, wordsOf } from "./sheets.js";
+import { elementsOf } from "./elements.js";
+import { FERRY, named, PANELS, RINGS, wordsOf } from "./sheets.js";
 
 /** The ring sheet and its pictures as text: sound, inert, told apart without colours. */
 
 const ferry = ringOverview(designRing(FERRY));
 const both = (options = {}) => [renderSheet(ferry, options), renderPanel("gap", ferry, options)];
-/** As the rules read, selector and declarations. */
+/** As the rules elementsOf, selector and declarations. */
 const rulesOf = (svg: string) =>
   [...named(svg, "style")[0].text.matchAll(/^(.+?)\{(.*)\}$/gm)].map(([, selector, body]) => ({
     selector,
@@ -31,7 +32,7 @@ describe("renderSheet and renderPanel", () => {
     const drawn = draw();
     expect(draw()).toEqual(drawn);
     for (const [svg, descriptions] of drawn) {
-      const elements = read(svg);
+      const elements = elementsOf(svg);
       const count = (name: string) => elements.filter((element) => element.name === name).length;
       expect([count("svg"), count("title"), count("desc"), count("style")]).toEqual([1, 1, descriptions, 1]);
       const ids = elements.flatMap(({ attributes }) => attributes.id ?? []);
@@ -110,20 +111,20 @@ describe("renderSheet and renderPanel", () => {
     };
     expect((luminance(".closed") + 0.05) / (luminance(".free") + 0.05)).toBeGreaterThan(1.5);
     // The two curves of the stresses.
-    const curves = read(renderPanel("stress", ferry)).flatMap(
+    const curves = elementsOf(renderPanel("stress", ferry)).flatMap(
       ({ attributes }) => /^(curve|dashed)$/.exec(attributes.class ?? "")?.[0] ?? [],
     );
     expect(curves).toEqual(["curve", "dashed"]);
   });
 
   test("keep any title well-formed and inert", () => {
-    const plain = both().map((svg) => read(svg).map(({ name }) => name));
+    const plain = both().map((svg) => elementsOf(svg).map(({ name }) => name));
     const anyText = fc.string({
       unit: fc.oneof(fc.constantFrom(..."<>&\"'\u0000\u001f\ud800\uffff]]>\u202e"), fc.string()),
     });
     const check = (title: string) => {
       for (const [k, svg] of both({ title, id: title }).entries())
-        expect(read(svg).map(({ name }) => name)).toEqual(plain[k]);
+        expect(elementsOf(svg).map(({ name }) => name)).toEqual(plain[k]);
     };
     fc.assert(fc.property(anyText, check), { numRuns: 60, seed: 1 });
     for (const title of [

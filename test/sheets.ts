@@ -1,6 +1,6 @@
-import { SaxesParser } from "saxes";
 import type { RingSpecInput } from "../src/index.js";
 import type { PanelName } from "../src/svg.js";
+import { type Element, elementsOf } from "./elements.js";
 import { DEMO_NAMES, DEMO_RINGS, EXTREME_RINGS } from "./rings.js";
 
 /** Rings whose sheets are tested, and a reader of them. */
@@ -36,35 +36,7 @@ export const RINGS: readonly (readonly [string, RingSpecInput])[] = [
   ["doubtful", DOUBTFUL],
 ];
 
-export interface Element {
-  readonly name: string;
-  readonly attributes: Record<string, string>;
-  text: string;
-}
-
-/** Elements with their own text, by a strict XML parser that throws on anything ill-formed. */
-export function read(svg: string): Element[] {
-  const elements: Element[] = [];
-  const open: Element[] = [];
-  const parser = new SaxesParser();
-  parser.on("error", (error) => {
-    throw error;
-  });
-  parser.on("opentag", ({ name, attributes }) => {
-    const element = { name, attributes: attributes as Record<string, string>, text: "" };
-    elements.push(element);
-    open.push(element);
-  });
-  parser.on("text", (text) => {
-    const element = open.at(-1);
-    if (element) element.text += text;
-  });
-  parser.on("closetag", () => open.pop());
-  parser.write(svg).close();
-  return elements;
-}
-
 export const wordsOf = (svg: string): string[] =>
-  read(svg).flatMap(({ name, text }) => (name === "text" ? [text] : []));
+  elementsOf(svg).flatMap(({ name, text }) => (name === "text" ? [text] : []));
 export const named = (svg: string, name: string): Element[] =>
-  read(svg).filter((element) => element.name === name);
+  elementsOf(svg).filter((element) => element.name === name);

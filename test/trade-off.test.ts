@@ -1,4 +1,3 @@
-import { SaxesParser } from "saxes";
 import { describe, expect, test } from "vitest";
 import {
   designRing,
@@ -9,6 +8,7 @@ import {
   stressTradeOff,
 } from "../src/index.js";
 import { renderTradeOff } from "../src/svg.js";
+import { elementsOf } from "./elements.js";
 import { frozen, type Loose } from "./refusals.js";
 import { DEMO_RINGS } from "./rings.js";
 
@@ -172,28 +172,6 @@ describe("stressTradeOff", () => {
     expect(() => stressTradeOff({ ...FERRY, bore: -1 }, { diameter: 117 })).toThrow(/bore = -1/);
   });
 });
-
-/** Elements of a document, by a strict XML parser that throws on anything ill-formed. */
-function elementsOf(svg: string) {
-  const elements: { name: string; attributes: Record<string, string>; text: string }[] = [];
-  const open: typeof elements = [];
-  const parser = new SaxesParser();
-  parser.on("error", (error) => {
-    throw error;
-  });
-  parser.on("opentag", ({ name, attributes }) => {
-    const element = { name, attributes: attributes as Record<string, string>, text: "" };
-    elements.push(element);
-    open.push(element);
-  });
-  parser.on("text", (text) => {
-    const element = open.at(-1);
-    if (element) element.text += text;
-  });
-  parser.on("closetag", () => open.pop());
-  parser.write(svg).close();
-  return elements;
-}
 
 /** Corners of a path of M and L. */
 const corners = (d: string) =>

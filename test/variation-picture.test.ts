@@ -1,7 +1,7 @@
-import { SaxesParser } from "saxes";
 import { describe, expect, test } from "vitest";
 import { type RingSpecInput, type TolerancesInput, type Variation, variation } from "../src/index.js";
 import { renderVariation } from "../src/svg.js";
+import { type Element, elementsOf } from "./elements.js";
 import { DEMO_RINGS } from "./rings.js";
 
 /** The picture of a batch. */
@@ -39,34 +39,6 @@ const batches: [string, Variation][] = [
   ["motorcycle, some butting and some loose", motorcycle],
   ["gas engine, one factor, of which most do not vary", engine],
 ];
-
-interface Element {
-  name: string;
-  attributes: Record<string, string>;
-  text: string;
-}
-
-/** Elements of a document, by a strict XML parser that throws on anything ill-formed. */
-function elementsOf(svg: string): Element[] {
-  const elements: Element[] = [];
-  const open: Element[] = [];
-  const parser = new SaxesParser();
-  parser.on("error", (error) => {
-    throw error;
-  });
-  parser.on("opentag", ({ name, attributes }) => {
-    const element = { name, attributes: attributes as Record<string, string>, text: "" };
-    elements.push(element);
-    open.push(element);
-  });
-  parser.on("text", (text) => {
-    const element = open.at(-1);
-    if (element) element.text += text;
-  });
-  parser.on("closetag", () => open.pop());
-  parser.write(svg).close();
-  return elements;
-}
 
 /** A little more than a letter of this size is wide on average, in units of the drawing: 13 px of a serif face, half an em. */
 const LETTER = 7;

@@ -1,65 +1,25 @@
-import {
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-} from "node:fs";
-import { tmpdir } from "node:os";
+import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import { parse } from "jsonc-parser";
 import { SaxesParser } from "saxes";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { type RingSpecInput, type Variation, variation } from "../src/index.js";
 import { renderVariation } from "../src/svg.js";
-import { type Result, runNode, snapshot } from "./programs.js";
+import { CLI, camround, example, file, ownFolders, readExample } from "./commandLine.js";
+import { type Result, snapshot } from "./programs.js";
 import { runEach } from "./refused.js";
 
 /** `camround vary` as a program. */
 
-const root = fileURLToPath(new URL("..", import.meta.url));
-const CLI = join(root, "dist/cli.js");
-const example = (name: string) => join(root, "examples", name);
 const [FERRY, TOLERANCES] = [example("ferry-118.json"), example("ferry-tolerances.json")];
-/** Comments are allowed in examples. */
-const read = (path: string) => parse(readFileSync(path, "utf8"));
 const SMALL = ["--stations", "24", "--samples", "16", "--seed", "5"];
 
-let base: string;
-beforeAll(() => {
-  if (!existsSync(CLI)) throw new Error("build first: npm run build");
-  base = mkdtempSync(join(tmpdir(), "camround-vary-"));
-});
-afterAll(() => rmSync(base, { recursive: true, force: true }));
-
-let folders = 0;
-function ownFolder(): string {
-  const path = join(base, `test-${folders++}`);
-  mkdirSync(path);
-  return path;
-}
-
-/** Without a word on stderr: no bar either, since nobody watches a pipe. */
-async function camround(cwd: string, ...args: string[]): Promise<string> {
-  const { status, stdout, stderr } = await runNode(cwd, [CLI, ...args]);
-  expect(stderr).toBe("");
-  expect(status).toBe(0);
-  return stdout;
-}
-
-function file(folder: string, name: string, content: unknown): string {
-  writeFileSync(join(folder, name), typeof content === "string" ? content : JSON.stringify(content));
-  return name;
-}
+const ownFolder = ownFolders("vary");
 
 /** What the library says of the examples. */
 let found: Variation | undefined;
 function whole(): Variation {
-  const { limits, ...tolerances } = read(TOLERANCES);
-  const spec: RingSpecInput = { ...read(FERRY), stations: 24 };
+  const { limits, ...tolerances } = readExample(TOLERANCES);
+  const spec: RingSpecInput = { ...readExample(FERRY), stations: 24 };
   found ??= variation(spec, tolerances, { samples: 16, seed: 5, limits });
   return found;
 }

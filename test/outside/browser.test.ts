@@ -1,24 +1,19 @@
 import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { measureOutline } from "../../src/curves.js";
 import { designRing, type Point, type RingSpecInput } from "../../src/index.js";
 import { renderGauge, renderOutline, renderTemplate, templatePages } from "../../src/svg.js";
 import { DEMO_RINGS } from "../rings.js";
+import { hasBrowser, launch } from "./browser.js";
 import { backwards, exactFaces, farthestFromCurve } from "./exactFaces.js";
 import { answers, output } from "./programs.js";
 import { POINT, strokesOf } from "./strokes.js";
 
 /** Drawings as a browser shows and prints them; the prints are measured by poppler. */
 
-const program = process.env.CHROMIUM ?? "/usr/bin/chromium";
-const hasBrowser = await answers(
-  program,
-  ["--version"],
-  `the browser ${program} (Debian: chromium; or name one in CHROMIUM)`,
-);
 const hasPoppler = await answers("pdfinfo", ["-v"], "pdfinfo (Debian: poppler-utils)");
 
 const FERRY: RingSpecInput = DEMO_RINGS["ferry 118 mm"];
@@ -32,19 +27,7 @@ let folder: string;
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), "ring-browser-"));
   if (!hasBrowser) return;
-  browser = await chromium.launch({
-    executablePath: program,
-    args: [
-      "--headless",
-      "--no-sandbox",
-      "--disable-gpu",
-      "--disable-quic",
-      "--no-first-run",
-      "--disable-background-networking",
-      "--disable-component-update",
-      "--disable-sync",
-    ],
-  });
+  browser = await launch();
   page = await browser.newPage();
 });
 

@@ -4,10 +4,10 @@ import { START, specOf } from "../../examples/explorer/fields.js";
 import { coilingCsv } from "../../src/files.js";
 import { coiling, designRing, readSpec, ringOverview } from "../../src/index.js";
 import { renderRing, renderSheet } from "../../src/svg.js";
+import { hasBrowser } from "./browser.js";
 import {
   ADDRESS,
   AXE,
-  hasBrowser,
   isStale,
   library,
   libraryOf,

@@ -1,8 +1,8 @@
 import { readFile } from "node:fs/promises";
 import { describe, expect, test } from "vitest";
+import { hasBrowser } from "./browser.js";
 import {
   FILE,
-  hasBrowser,
   isStale,
   libraryOf,
   nonsense,

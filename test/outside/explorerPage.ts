@@ -1,6 +1,6 @@
 import { createRequire } from "node:module";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, expect } from "vitest";
 import { boreOf, START, specOf, type Values } from "../../examples/explorer/fields.js";
 import {
@@ -10,16 +10,11 @@ import {
   designRing,
   type RingSpecInput,
 } from "../../src/index.js";
-import { answers, output } from "./programs.js";
+import { hasBrowser, launch } from "./browser.js";
+import { output } from "./programs.js";
 
 /** The explorer's page as a file in a browser without any network, and what the library says to compare with. */
 
-const program = process.env.CHROMIUM ?? "/usr/bin/chromium";
-export const hasBrowser: boolean = await answers(
-  program,
-  ["--version"],
-  `the browser ${program} (Debian: chromium; or name one in CHROMIUM)`,
-);
 const here = (name: string) => fileURLToPath(new URL(`../../examples/explorer/${name}`, import.meta.url));
 export const FILE: string = here("explorer.html");
 export const ADDRESS: string = pathToFileURL(FILE).href;
@@ -36,16 +31,7 @@ export function withPage(): void {
   beforeAll(async () => {
     await output(process.execPath, [here("build.mjs")]);
     if (!hasBrowser) return;
-    browser = await chromium.launch({
-      executablePath: program,
-      args: [
-        "--headless",
-        "--no-sandbox",
-        "--disable-gpu",
-        "--no-first-run",
-        "--disable-background-networking",
-      ],
-    });
+    browser = await launch();
   });
   afterAll(() => browser?.close());
   beforeEach(async () => {

@@ -2,22 +2,17 @@ import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
-import { type Browser, chromium, type Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { designRing, type RingSpecInput, ringOverview } from "../../src/index.js";
 import { renderPanel, renderSheet } from "../../src/svg.js";
 import { DEMO_RINGS, EXTREME_RINGS, sensibleRing } from "../rings.js";
+import { hasBrowser, launch } from "./browser.js";
 import { answers, output } from "./programs.js";
 import { strokesOf } from "./strokes.js";
 
 /** The ring sheet as a browser lays it out and prints it. */
 
-const program = process.env.CHROMIUM ?? "/usr/bin/chromium";
-const hasBrowser = await answers(
-  program,
-  ["--version"],
-  `the browser ${program} (Debian: chromium; or name one in CHROMIUM)`,
-);
 const hasPoppler = await answers("pdfinfo", ["-v"], "pdfinfo (Debian: poppler-utils)");
 
 let browser: Browser | undefined;
@@ -27,16 +22,7 @@ let folder: string;
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), "ring-sheet-"));
   if (!hasBrowser) return;
-  browser = await chromium.launch({
-    executablePath: program,
-    args: [
-      "--headless",
-      "--no-sandbox",
-      "--disable-gpu",
-      "--no-first-run",
-      "--disable-background-networking",
-    ],
-  });
+  browser = await launch();
   page = await browser.newPage();
 });
 
