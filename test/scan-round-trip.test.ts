@@ -1,6 +1,5 @@
 import { describe, expect, test } from "vitest";
 import {
-  designRing,
   lightTest,
   type Point,
   type RingSpecInput,
@@ -8,7 +7,7 @@ import {
   ringOfCurvature,
   tapeTest,
 } from "../src/index.js";
-import { DEMO_NAMES, DEMO_RINGS, relativeError } from "./rings.js";
+import { DEMO_RINGS, relativeError } from "./rings.js";
 import {
   designOf,
   type FacePlace,
@@ -31,8 +30,8 @@ const NOISES = Object.keys(PROMISED) as (keyof typeof PROMISED)[];
 
 /**
  * What it is off by at most: some three times what was measured with these seeds. By the points' scatter the gap is off by 0.27 µm to a µm of
- * noise and the force by the share that this is of the opening; worst of 40 seeds 0.73 µm. Slots and a varying wall are no part of the length
- * that the line is taken to have, and so leave 1.25 and 0.07 µm more. Where the point at one end is astray the ring is taken to lie half a
+ * noise and the force by the share that this is of the opening; worst of 40 seeds 0.73 µm. What waves leave of
+ * the place where slots begin is 0.07 µm. Where the point at one end is astray the ring is taken to lie half a
  * step off; that matters where the halves are unlike: 1.1e-4 of the force, 0.4 µm.
  */
 const REACHED: Record<ScannedName, { force: number; left?: { force: number; gap: number } }> = {
@@ -41,8 +40,8 @@ const REACHED: Record<ScannedName, { force: number; left?: { force: number; gap:
   "gas engine 340 mm": { force: 1.2e-5 },
   "ferry, more at the gap": { force: 7e-5 },
   "ferry, unlike halves": { force: 7e-5, left: { force: 2e-4, gap: 0.0012 } },
-  "ferry, slotted": { force: 5e-5, left: { force: 2e-4, gap: 0.0025 } },
-  "ferry, wall from a table": { force: 7e-5, left: { force: 2e-5, gap: 0.0002 } },
+  "ferry, slotted": { force: 5e-5, left: { force: 1e-5, gap: 0.0002 } },
+  "ferry, wall from a table": { force: 7e-5 },
   "ferry, thin theory": { force: 7e-5 },
 };
 const REACHED_GAP = 0.0008;
@@ -109,30 +108,33 @@ describe.each(SCANNED_NAMES)("A scan of the ring %s", (name) => {
     const off = ring.free.curvature.map((value, i) => Math.abs(value - design.free.curvature[i]));
     expect(Math.max(...off)).toBeLessThan(name === "ferry, slotted" ? 3e-5 : 1.3e-5);
     const inner = off.filter((_, i) => Math.abs(ring.free.theta[i]) < 2.6);
-    expect(Math.max(...inner)).toBeLessThan(name === "ferry, slotted" ? 2e-5 : 4e-7);
+    expect(Math.max(...inner)).toBeLessThan(name === "ferry, slotted" ? 3e-6 : 4e-7);
   });
 });
 
-describe.each(DEMO_NAMES)("However many points of the ring %s there are", (name) => {
-  const design = designRing(DEMO_RINGS[name]);
+describe.each(SCANNED_NAMES)("However many points of the ring %s there are", (name) => {
+  const design = designOf(name);
 
-  test.each([100, 100000])("%d, it comes out as well as so many can tell", (count) => {
-    const { points, astray } = scanned(design, {
-      count,
-      noise: 0.002,
-      seed: 5,
-      astray: count > 1000 ? 0.05 : 0,
-    });
-    const ring = ringFromScan(points, { spec: DEMO_RINGS[name] });
-    const limit = reached(name, 2, count);
-    expect(relativeError(ring.load.tangentialForce, tapeTest(design).force)).toBeLessThan(limit.force);
-    expect(Math.abs(ring.free.gap - design.free.gap)).toBeLessThan(limit.gap);
-    expect(ring.scan.light.passes).toBe(true);
-    // Means of many points scatter so that their number over its root is the points' own noise: 1440 means, or 100 points, four times 1/√(2·n).
-    expect(relativeError(ring.scan.noise, 0.002)).toBeLessThan(4 / Math.sqrt(2 * Math.min(count, 1440)));
-    expect(ring.scan.points.means).toBe(count > 1000 ? 1440 : undefined);
-    expect(ring.scan.points.outliers.map(({ index }) => index)).toEqual(astray);
-  });
+  test.each(name in DEMO_RINGS ? [100, 100000] : [100])(
+    "%d, it comes out as well as so many can tell",
+    (count) => {
+      const { points, astray } = scanned(design, {
+        count,
+        noise: 0.002,
+        seed: 5,
+        astray: count > 1000 ? 0.05 : 0,
+      });
+      const ring = ringFromScan(points, { spec: SCANNED[name] });
+      const limit = reached(name, 2, count);
+      expect(relativeError(ring.load.tangentialForce, tapeTest(design).force)).toBeLessThan(limit.force);
+      expect(Math.abs(ring.free.gap - design.free.gap)).toBeLessThan(limit.gap);
+      expect(ring.scan.light.passes).toBe(true);
+      // Means of many points scatter so that their number over its root is the points' own noise: 1440 means, or 100 points, four times 1/√(2·n).
+      expect(relativeError(ring.scan.noise, 0.002)).toBeLessThan(4 / Math.sqrt(2 * Math.min(count, 1440)));
+      expect(ring.scan.points.means).toBe(count > 1000 ? 1440 : undefined);
+      expect(ring.scan.points.outliers.map(({ index }) => index)).toEqual(astray);
+    },
+  );
 });
 
 /** The outer face of a thin ring of any free curvature κ₀·r, by Simpson's rule; places at equal steps from corner to corner of its line. */

@@ -1,4 +1,4 @@
-import { ringBend } from "../curvature/law.js";
+import { lineFlexibility } from "../curvature/law.js";
 import { stationLaws } from "../curvature/lawsAlong.js";
 import type { Geometry } from "../forces/geometry.js";
 import type { BoundedQuadratic } from "../numeric/boundedQuadratic.js";
@@ -107,10 +107,7 @@ function tablesAt(ring: GivenRing, theta: readonly number[], r: number) {
   const tables = {
     kappa0: free.curvature,
     thickness: free.theta.map((_, i) => wallAt(spec.section.radialThickness, wall, i).thickness),
-    flexibility: laws.map((law, i) => {
-      const { turn, strain } = ringBend(law, free.curvature[i], r);
-      return turn - strain / r;
-    }),
+    flexibility: laws.map((law, i) => lineFlexibility(law, free.curvature[i], r)),
     shear: laws.map((law) => law.shearCompliance),
   };
   const at = (table: readonly number[]) => interpolateTable(free.theta, table, theta);

@@ -36,6 +36,12 @@ export function ringBend(law: BarLaw, kappa0: number, r: number): { turn: number
   };
 }
 
+/** Change of the line's curvature to a unit of moment, 1/(N·mm²): the section's, and what the line gains where it runs beside the centroid. */
+export function lineFlexibility(law: BarLaw, kappa0: number, r: number): number {
+  const { turn, strain } = ringBend(law, kappa0, r);
+  return turn - strain / r;
+}
+
 /** Free arc length less r to a radian of the closed ring, mm, as far as bending makes it. */
 export function shortening(law: BarLaw, kappa0: number, r: number): number {
   const { turn, strain } = ringBend(law, kappa0, r);

@@ -168,7 +168,7 @@ const SCORES = {
 
 function bestPenalty(squares: readonly number[], score: (penalty: number) => number): number {
   const powers = squares.filter((square) => square > 0).map(Math.log10);
-  if (powers.length === 0) return 1;
+  if (powers.length === 0 || !powers.every(Number.isFinite)) return 1;
   const [low, high] = [Math.min(...powers) - MARGIN, Math.max(...powers) + MARGIN];
   const looks = Math.ceil(LOOKS * (high - low));
   const power = (k: number) => low + ((high - low) * k) / looks;

@@ -31,6 +31,9 @@ export function moved({ turn, shift }: Motion, [x, y]: Point): Point {
   return [c * x - s * y + shift[0], s * x + c * y + shift[1]];
 }
 
+/** Columns of the fit before those of the terms: two shifts. */
+export const PLACE = 2;
+
 const MOST_TURNS = 25;
 /** Where κ·r changes by less than this share of the opening, the search has ended. */
 const STILL = 1e-7;

@@ -1,5 +1,7 @@
+import { shortening } from "../curvature/law.js";
 import type { Point } from "../numeric/point.js";
 import { runningIntegral } from "../numeric/quadrature.js";
+import type { MomentSeries } from "./momentSeries.js";
 import { curvatureTerms } from "./pressureModes.js";
 
 /** Steps along the ring's line at which faces are computed. */
@@ -7,7 +9,7 @@ const STEPS = 720;
 
 /** The outer face of a free ring whose curvature is a sum of terms, in the ring's own frame, and how each term moves it. Lengths in mm. */
 export interface FreeFace {
-  /** Arc length of the line over r from the middle, at each node. */
+  /** Angle of each node from the back when closed. */
   readonly u: readonly number[];
   readonly x: readonly number[];
   readonly y: readonly number[];
@@ -22,29 +24,27 @@ export interface FreeFace {
   readonly moves: readonly (readonly number[])[];
 }
 
-/** The faces of all rings of one length. */
+/** The faces of all rings of one body. */
 export interface FreeFaces {
   /** Terms of the series. */
   readonly terms: number;
   of(coefficients: ArrayLike<number>): FreeFace;
 }
 
-/**
- * @param c half the ring's length over r
- * @param r radius of the closed ring's line, mm
- * @param toFace distance from the line to the outer face, mm
- * @param uneven how many terms beyond those of a uniform pressure
- */
-export function freeFaces(c: number, r: number, toFace: number, uneven: number): FreeFaces {
+/** @param uneven how many terms of the series beyond those of a uniform pressure, if not all */
+export function freeFaces(series: MomentSeries, uneven = series.uneven): FreeFaces {
+  const { geometry, radialThickness, barAt } = series;
+  const { centroidLimit: c, centroidRadius: r } = geometry;
+  const toFace = radialThickness / 2;
   const u = Array.from({ length: STEPS + 1 }, (_, i) => c * ((2 * i) / STEPS - 1));
+  const { laws, share } = barAt(u);
   const step = (2 * c) / STEPS;
   const fromMiddle = (values: readonly number[]) => {
     const integral = runningIntegral(values, step);
     return integral.map((value) => value - integral[STEPS / 2]);
   };
   const atNodes = u.map((at) => curvatureTerms(at, c, uneven));
-  const curvature = atNodes[0].map((_, j) => atNodes.map((terms) => terms[j]));
-  const turns = curvature.map(fromMiddle);
+  const terms = atNodes[0].map((_, j) => atNodes.map((all, i) => share[i] * all[j]));
   const sum = (columns: readonly (readonly number[])[], weights: ArrayLike<number>) => {
     const total = new Array<number>(STEPS + 1).fill(0);
     for (const [j, column] of columns.entries())
@@ -52,23 +52,28 @@ export function freeFaces(c: number, r: number, toFace: number, uneven: number):
     return total;
   };
   return {
-    terms: turns.length,
+    terms: terms.length,
     of(coefficients) {
-      const tangent = sum(turns, coefficients);
+      const curvature = sum(terms, coefficients).map((value, i) => 1 - share[i] + value);
+      // Free length to closed length.
+      const length = curvature.map((value, i) => 1 + shortening(laws[i], value / r, r) / r);
+      const along = (values: readonly number[]) => fromMiddle(values.map((value, i) => value * length[i]));
+      const turns = terms.map(along);
+      const tangent = along(curvature);
       const [cos, sin] = [tangent.map(Math.cos), tangent.map(Math.sin)];
-      const [x, y] = [cos, sin].map(fromMiddle);
-      const pace = sum(curvature, coefficients).map((value) => 1 / value);
+      const [x, y] = [cos, sin].map(along);
+      const pace = curvature.map((value, i) => 1 / (value * length[i]));
       return {
         u,
         x: x.map((value, i) => r * value + toFace * sin[i]),
         y: y.map((value, i) => r * value - r - toFace * cos[i]),
         cos,
         sin,
-        radius: pace.map((value) => r * value + toFace),
+        radius: curvature.map((value) => r / value + toFace),
         pace,
         moves: turns.map((turn) => {
-          const dx = fromMiddle(turn.map((value, i) => -value * sin[i]));
-          const dy = fromMiddle(turn.map((value, i) => value * cos[i]));
+          const dx = along(turn.map((value, i) => -value * sin[i]));
+          const dy = along(turn.map((value, i) => value * cos[i]));
           return dx.map((value, i) => r * (value * sin[i] - dy[i] * cos[i]));
         }),
       };

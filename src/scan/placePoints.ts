@@ -30,12 +30,16 @@ const NEAR = 0.15;
 const MOST_ASTRAY = 0.3;
 /** Diameter of the circle through a free ring over the bore. */
 const SIZES = { min: 0.8, max: 1.8 };
-/** A gap is at least this many times as wide as the points' usual distance. */
+/** A gap is at least this many times as wide as the points' usual distance, */
 const GAP_TO_STEP = 3;
+/** or, of points so evenly spread that it is twice as wide as any other step, this many times. */
+const GAP_TO_EVEN_STEP = 2.2;
 /** Stray points that may lie in the gap. */
 const MOST_STRAYS = 3;
 /** Two steps whose lengths differ by less than this share of the ring's are not told apart. */
 const ALIKE = 0.01;
+/** Of the wider one: a step narrower than this is not taken for it. */
+const AS_WIDE = 0.7;
 /** Points of an outer face about the circle through an inner one: of all points, and of the wall how near they lie. */
 const OUTSIDE = { share: 0.1, within: 0.3 };
 /** Length along the points over that of the ring. */
@@ -70,7 +74,8 @@ export function placePoints(points: readonly Point[], expected: ExpectedRing, re
     .map(([x, y]) => Math.atan2(y - circle.y, x - circle.x))
     .sort((one, other) => one - other);
   const { from, width, hidden } = theGap(angles, circle.radius, expected.faceLength, refuse);
-  if (!(width > (GAP_TO_STEP * 2 * Math.PI) / angles.length)) {
+  const steps = (width * angles.length) / (2 * Math.PI);
+  if (!(steps > GAP_TO_STEP || (steps > GAP_TO_EVEN_STEP && width > 2 * secondStep(angles)))) {
     refuse(
       `show the free ring's gap; the widest step between neighbours is ${(width * circle.radius).toFixed(3)} mm: closed when scanned, or too few points?`,
     );
@@ -133,6 +138,14 @@ function checkSize(diameter: number, { bore, radialThickness, unit }: ExpectedRi
   }
 }
 
+/** The widest step between neighbours but for one. */
+function secondStep(angles: readonly number[]): number {
+  const steps = angles.map((angle, i) =>
+    i === 0 ? angle + 2 * Math.PI - angles[angles.length - 1] : angle - angles[i - 1],
+  );
+  return steps.sort((one, other) => other - one)[1];
+}
+
 /** The gap, and no hole that a clamp has left: of the two widest steps the one that leaves the ring its length. */
 function theGap(
   angles: readonly number[],
@@ -149,13 +162,16 @@ function theGap(
   }
   if (!(rival.width > (GAP_TO_STEP * 2 * Math.PI) / angles.length)) return { ...best, hidden: 0 };
   const [one, other] = [best, rival].map(({ width }) => radius * width);
-  if (Math.abs(one - other) < ALIKE * faceLength) {
+  const alike = Math.abs(one - other) < ALIKE * faceLength;
+  if (alike && other > AS_WIDE * one) {
     refuse(
       `leave one gap; there are two alike, ${one.toFixed(1)} and ${other.toFixed(1)} mm along the ring: is part of it hidden?`,
     );
   }
   const off = (gap: number) => Math.abs(2 * Math.PI * radius - gap - faceLength);
-  return off(other) < off(one) ? { ...rival, hidden: best.width } : { ...best, hidden: rival.width };
+  return !alike && off(other) < off(one)
+    ? { ...rival, hidden: best.width }
+    : { ...best, hidden: rival.width };
 }
 
 interface Step {

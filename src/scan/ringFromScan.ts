@@ -1,5 +1,3 @@
-import { ringOfCurvature } from "../contact/givenRing.js";
-import { stationLaws } from "../curvature/lawsAlong.js";
 import { gaugedRing } from "../gauge/freeLine.js";
 import { lightTest } from "../gauge/lightTest.js";
 import { tapeTest } from "../gauge/tapeTest.js";
@@ -9,10 +7,11 @@ import { readBodySpec } from "../spec/readSpec.js";
 import type { BodySpecInput, RingSpecInput } from "../spec/schema.js";
 import { asDesign } from "./asDesign.js";
 import { scanBand } from "./band.js";
+import { PLACE } from "./fitFace.js";
 import { freeFaces } from "./freeFace.js";
 import { lightChance } from "./lightChance.js";
+import { momentSeries } from "./momentSeries.js";
 import { placePoints } from "./placePoints.js";
-import { curvatureTerms } from "./pressureModes.js";
 import { readPoints } from "./readPoints.js";
 import { type Refuse, refusing } from "./refuse.js";
 import {
@@ -22,8 +21,6 @@ import {
   checkSizes,
   closedGapShown,
   closedScan,
-  freeReach,
-  geometryOf,
   sampleOf,
 } from "./scannedBody.js";
 import { scannedFace } from "./scannedFace.js";
@@ -38,8 +35,6 @@ export interface ScanOptions extends ScanSettings {
 
 /** Terms of the series beyond those of a uniform pressure: waves up to half as high an order. */
 const UNEVEN = 40;
-/** Columns of place before the terms. */
-const PLACE = 2;
 /** K of a ring that is worth the name. */
 const LEAST_OPENING = 1e-4;
 
@@ -69,7 +64,7 @@ export function ringFromScan(
   const settings = parse(scanSchema, rest);
   let body = bodyOf(given);
   let spec = readBodySpec(body);
-  let geometry = geometryOf(spec);
+  let series = momentSeries(body, spec, UNEVEN);
   const read = readPoints(points, settings.unit, settings.mirrored);
   const sample = sampleOf(read.points);
   const few = sample.map((i) => read.points[i]);
@@ -79,30 +74,29 @@ export function ringFromScan(
     {
       bore: spec.bore,
       radialThickness: spec.section.radialThickness,
-      faceLength: 2 * geometry.outerRadius * geometry.loadLimit,
+      faceLength: 2 * series.geometry.outerRadius * series.geometry.loadLimit,
       unit: settings.unit,
     },
     refuse,
   );
-  const opening = (placement.gap - spec.closedGap) / (3 * Math.PI * geometry.centroidRadius);
+  const opening = (placement.gap - spec.closedGap) / (3 * Math.PI * series.geometry.centroidRadius);
   if (!(opening > LEAST_OPENING)) {
     refuse(closedScan(placement.gap, spec.closedGap));
   }
-  const faces = (uneven: number) =>
-    freeFaces(
-      freeReach(spec, geometry, opening),
-      geometry.centroidRadius,
-      spec.section.radialThickness / 2,
-      uneven,
-    );
-  const { kinds, state } = sortPoints(few, placement, faces(0), opening, spec.section.radialThickness);
+  const { kinds, state } = sortPoints(
+    few,
+    placement,
+    freeFaces(series, 0),
+    opening,
+    spec.section.radialThickness,
+  );
   const choice = { by: settings.smoothness, noise: settings.noise, finest: FINEST };
   const scanned = () =>
     scannedFace(
       read.points,
       sample,
       kinds,
-      faces(UNEVEN),
+      freeFaces(series),
       state,
       choice,
       opening,
@@ -110,33 +104,26 @@ export function ringFromScan(
     );
   let face = scanned();
   checkScatter(face, spec, read.points.length, settings.noise, refuse);
-  checkSizes(face, spec, geometry, refuse);
-  const measured = asMeasured(body, geometry, face, settings.length === "points");
+  checkSizes(face, spec, series.geometry, refuse);
+  const measured = asMeasured(body, series.geometry, face, settings.length === "points");
   if (measured !== body) {
     body = measured;
     spec = readBodySpec(body);
-    geometry = geometryOf(spec);
+    series = momentSeries(body, spec, UNEVEN);
     face = scanned();
     checkScatter(face, spec, read.points.length, settings.noise, refuse);
   }
 
   const { coefficients, fit, motion } = face.fitted;
-  const { centroidRadius: r, centroidLimit: c, outerRadius: R } = geometry;
-  const reach = freeReach(spec, geometry, opening);
-  const ringOf = (coefficients: ArrayLike<number>) =>
-    ringOfCurvature(body, (theta) =>
-      curvatureTerms((theta / c) * reach, reach, UNEVEN).reduce(
-        (sum, term, j) => sum + (term * coefficients[j]) / r,
-        0,
-      ),
-    );
+  const { geometry, ringOf } = series;
+  const { centroidRadius: r, outerRadius: R } = geometry;
   const ring = ringOf(coefficients);
   const { freeGap } = gaugedRing(ring);
   if (!(freeGap - spec.closedGap > LEAST_OPENING * 3 * Math.PI * r))
     refuse(closedScan(freeGap, spec.closedGap));
   const light = lightTest(ring, { sensitivity: settings.sensitivity });
   const design = asDesign(ring, spec, light.closure, tapeTest(ring).force);
-  const flexibility = stationLaws(spec, r, ring.wall, ring.free.theta.length).map((law) => law.flexibility);
+  const slack = Math.max(0, geometry.loadLimit - (face.to - face.from) / 2);
   const factor = normalQuantile((1 + settings.confidence) / 2);
   return {
     ...design,
@@ -156,7 +143,7 @@ export function ringFromScan(
       closedGapShown: closedGapShown(geometry, face),
       spacing: (R * (face.to - face.from)) / face.counts.outer,
       confidence: settings.confidence,
-      band: scanBand(design, flexibility, fit, PLACE, UNEVEN, factor),
+      band: scanBand(design, series, face.fitted, slack, factor),
       light,
       ...(settings.draws > 0 && {
         chance: lightChance(settings.draws, settings.sensitivity, fit.coefficients.length, (normals) =>

@@ -1,6 +1,4 @@
-import { shortening } from "../curvature/law.js";
-import { lawAt } from "../curvature/lawsAlong.js";
-import { closedGeometry, type Geometry } from "../forces/geometry.js";
+import type { Geometry } from "../forces/geometry.js";
 import type { Point } from "../numeric/point.js";
 import { SpecError } from "../spec/error.js";
 import type { BodySpec } from "../spec/ringSpec.js";
@@ -17,26 +15,6 @@ export function bodyOf(spec: BodySpecInput | RingSpecInput): BodySpecInput {
   }
   const { load: _load, pressure: _pressure, ...body } = spec as RingSpecInput;
   return body;
-}
-
-export function geometryOf({ bore, section, closedGap }: BodySpec): Geometry {
-  return closedGeometry(bore, section.radialThickness, closedGap);
-}
-
-/** Half the free line's length over r: what closing shortens it by is nearly that of a uniform pressure. */
-export function freeReach(
-  spec: BodySpec,
-  { centroidLimit: c, centroidRadius: r }: Geometry,
-  opening: number,
-): number {
-  const law = lawAt(spec, r, { thickness: spec.section.radialThickness });
-  const steps = 32;
-  let sum = 0;
-  for (let i = 0; i < steps; i++) {
-    const theta = (c * (i + 0.5)) / steps;
-    sum += shortening(law, (1 - opening * (1 + Math.cos(theta))) / r, r) / steps;
-  }
-  return c * (1 + sum / r);
 }
 
 /** Indices of the points that are sorted one by one. */
