@@ -1,4 +1,5 @@
 // Files for machines and tables.
+export { readCorrectionCsv } from "./files/correctionCsv.js";
 export { camCsv, coilingCsv, correctionCsv, endsCsv, outlineCsv } from "./files/csv.js";
 export { type DxfLayer, dxf } from "./files/dxf.js";
 export { readScanCsv, type ScanTable } from "./files/scanCsv.js";

@@ -66,8 +66,15 @@ export { type DiametralOptions, type DiametralReading, diametralTest } from "./g
 export { type LightReading, type LightTestOptions, lightTest } from "./gauge/lightTest.js";
 export { type TapeOptions, type TapeReading, tapeTest } from "./gauge/tapeTest.js";
 // Making it
-export { finishedFrom, type MetalToMake, metalFrom, metalToMake } from "./making/allowances.js";
+export {
+  finishedFrom,
+  type MetalOptions,
+  type MetalToMake,
+  metalFrom,
+  metalToMake,
+} from "./making/allowances.js";
 export { type CamFace, type CamTurning, camTurning } from "./making/camTurning.js";
+export { type CurvatureChange, changedRing } from "./making/changedRing.js";
 export { type Coiling, type CoilingTable, coiling, type Springback } from "./making/coiling.js";
 export {
   type CutSetup,
@@ -96,7 +103,12 @@ export { type RingOverview, ringOverview } from "./overview/ringOverview.js";
 export { type ClosureProof, proveClosure } from "./proof/proveClosure.js";
 export type { ScanBand } from "./scan/band.js";
 // The ring as measured
-export { type Comparison, type ComparisonOptions, compareRings } from "./scan/compareRings.js";
+export {
+  type Comparison,
+  type ComparisonOptions,
+  type Correction,
+  compareRings,
+} from "./scan/compareRings.js";
 export { ringFromScan, type ScanOptions } from "./scan/ringFromScan.js";
 export type { Scan, ScannedRing } from "./scan/scannedRing.js";
 export type { WallStations } from "./section/wall.js";

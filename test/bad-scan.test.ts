@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { designRing, type Point, ringFromScan, type ScanOptions, SpecError } from "../src/index.js";
 import { frozen, type Loose } from "./refusals.js";
 import { DEMO_RINGS, runs } from "./rings.js";
+import { scanned } from "./scans.js";
 
 /** Points that are not of the ring, and wrong options: a SpecError that says what they seem to be, or a true result, never a wrong one. */
 
@@ -98,6 +99,17 @@ describe("points are refused", () => {
     expect(error.allowed).toMatch(words);
     expect(error.message).toContain(error.allowed);
     expect(error.message).not.toMatch(/NaN|Infinity|undefined/);
+  });
+
+  test("but not for a gap that is short beside points evenly spread, or for a short hole in a soft ring", () => {
+    // 80 points from corner to corner are 4.5 mm apart, 2.7 of which make the gap.
+    const { points } = scanned(ferry, { count: 80 });
+    expectTrue(scan(points));
+    const soft = { ...DEMO_RINGS["motorcycle 54 mm"], load: { freeGap: 1.5 }, stations: 500 };
+    const design = designRing(soft);
+    const { outer, inner } = design.outline;
+    const held = [...outer.filter((_, i) => i < 300 || i > 304), ...inner];
+    expect(Math.abs(ringFromScan(held, { spec: soft }).free.gap - design.free.gap)).toBeLessThan(0.001);
   });
 
   test("and never called missing when they are there", () => {

@@ -238,6 +238,13 @@ describe("penalizedFit", () => {
     });
   });
 
+  test("ends where a column is too large to be squared", () => {
+    const huge = { ...made, penalized: made.penalized.map((column) => column.map((value) => 1e200 * value)) };
+    for (const by of ["likelihood", "crossValidation"] as const) {
+      expect(penalizedFit(huge, { by }).coefficients).toHaveLength(made.free.length + made.penalized.length);
+    }
+  });
+
   test("without penalised columns is plain least squares", () => {
     const fit = penalizedFit({ free: made.free, penalized: [], y: made.free[2] }, { by: "likelihood" });
     // cos 2t lies among the columns, whose condition is some hundred.

@@ -6,7 +6,7 @@ import { csvParse } from "d3-dsv";
 import { SaxesParser } from "saxes";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { readScanCsv } from "../src/files.js";
-import { compareRings, designRing, type Point, ringFromScan } from "../src/index.js";
+import { changedRing, compareRings, designRing, type Point, ringFromScan } from "../src/index.js";
 import { type Result, runNode, snapshot } from "./programs.js";
 import { DEMO_RINGS } from "./rings.js";
 
@@ -93,6 +93,7 @@ describe("camround scan", () => {
     expect(json).toMatchObject(JSON.parse(JSON.stringify({ ...ring, comparison })));
     const { tangentialForce, freeGap: gap } = ring.load;
     expect(json).toMatchObject({ tangentialForce, freeGap: gap, contactShare: comparison.contactShare.made });
+    expect(json.table).toEqual({ every: 1, outlierLines: ASTRAY.map(lineOf), duplicateLines: [lineOf(241)] });
     file("ring.json", JSON.stringify(json));
     file("bore.json", "{}");
     const [gauged, closed] = await Promise.all([
@@ -125,6 +126,7 @@ describe("camround scan", () => {
     const { ring: next, bendRadius, lift } = correction;
     const columns = {
       angle_from_back_deg: theta.map((angle) => (angle * 180) / Math.PI),
+      curvature_change_per_mm: correction.fromDrawing.curvature,
       wire_length_mm: next.free.arcLength,
       curvature_error_per_mm: curvature,
       curvature_band_per_mm: band,
@@ -135,9 +137,39 @@ describe("camround scan", () => {
     expect(table.columns).toEqual(Object.keys(columns));
     expect(table).toHaveLength(theta.length);
     for (const [name, values] of Object.entries(columns)) {
-      // Half a unit in the last place that is written: six decimals, nine of a curvature.
-      const half = (name.startsWith("curvature") ? 0.5e-9 : 0.5e-6) * 1.0001;
+      // Half a unit in the last place that is written: six decimals, nine of a curvature and twelve of its change; and the digits of the angle.
+      const half =
+        (name.includes("change_per") ? 0.5e-12 : name.startsWith("curv") ? 0.5e-9 : 0.5e-6) * 1.0001;
       expect(table.every((cells, i) => Math.abs(Number(cells[name]) - values[i]) < half)).toBe(true);
+    }
+  });
+
+  test("has its correction made into files, and knows of it at the next ring", async () => {
+    await scan("--spec", "ferry.json", "--correction", "first.csv", "--draws", "0");
+    const plan = JSON.parse(
+      await camround("make", "ferry.json", "--correction", "first.csv", "--out", "next", "--json"),
+    );
+    expect(plan.metal.corrected).toBe(true);
+    const { correction } = comparison;
+    // Six digits of the table's twelve decimals.
+    expect(plan.load.freeGap).toBeCloseTo(correction.ring.free.gap, 6);
+    expect(read(join("next", "job.md"))).toContain("corrected");
+    await scan("--spec", "ferry.json", "--made-with", "first.csv", "--correction", "second.csv");
+    const [first, second] = ["first.csv", "second.csv"].map((name) =>
+      csvParse(read(name)).map((cells) => Number(cells.curvature_change_per_mm)),
+    );
+    // The ring is the same again, so what it lacks is told once more.
+    const again = compareRings(ring, designRing(FERRY), {
+      commanded: changedRing(designRing(FERRY), correction.fromDrawing),
+    }).correction.fromDrawing.curvature;
+    expect(Math.max(...again.map((value, i) => Math.abs(second[i] - value)))).toBeLessThan(1e-11);
+    expect(Math.max(...first.map(Math.abs))).toBeGreaterThan(1e-7);
+    for (const flag of ["--made-with", "--correction"]) {
+      const { status, stderr } = await runNode(folder, [
+        ...[CLI, ...(flag === "--correction" ? ["make", "--out", "x"] : ["scan", "points.csv", "--spec"])],
+        ...["ferry.json", flag, "points.csv"],
+      ]);
+      expect([status, stderr]).toEqual([2, expect.stringMatching(/angle_from_back_deg/)]);
     }
   });
 

@@ -25,7 +25,8 @@ export function addBatchCommands(program: Command): void {
       "rings drawn at random within the band, for the chance to pass; 64 if not given",
     )
     .option("--svg <file>", "also draw deviation, pressure and correction")
-    .option("--correction <file>", "also write what to change along the ring, as a table")
+    .option("--correction <file>", "also write what to change along the ring, as a table; make takes it")
+    .option("--made-with <LAST.csv>", "the correction that the scanned ring was made with")
     .option("--json", "print the ring as JSON instead of the report");
   addSpecFlags(scan);
   scan

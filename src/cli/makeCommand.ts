@@ -7,6 +7,7 @@ import { type MakingPlan, planMaking } from "../making/planMaking.js";
 import { renderGauge } from "../svg/renderGauge.js";
 import { renderOutline } from "../svg/renderOutline.js";
 import { renderTemplate, templatePages } from "../svg/renderTemplate.js";
+import { correctionFrom } from "./correctionSource.js";
 import { InputError } from "./inputError.js";
 import { jobSheet } from "./jobSheet.js";
 import { makingFrom } from "./makingSource.js";
@@ -16,6 +17,7 @@ import { type FileSet, leftOver, writeSet } from "./writeSet.js";
 interface MakeFlags extends Flags {
   out?: string;
   making?: string;
+  correction?: string;
   force?: boolean;
   json?: boolean;
 }
@@ -23,10 +25,12 @@ interface MakeFlags extends Flags {
 /** `camround make`. */
 export function makeCommand(file: string | undefined, flags: MakeFlags): void {
   const { force = false, ...rest } = flags;
-  const { out, making: makingFile, json } = rest;
+  const { out, making: makingFile, correction, json } = rest;
   if (out === undefined || out.trim() === "")
     throw new InputError("--out must name the folder for the files");
-  const plan = planMaking(specFrom(file, specFlags(rest)), makingFrom(makingFile, rest));
+  const plan = planMaking(specFrom(file, specFlags(rest)), makingFrom(makingFile, rest), {
+    correction: correctionFrom("--correction", correction),
+  });
   const { making, metal, added } = plan;
   const outline = outlineArcs(metal.design, { tolerance: making.tolerance, added });
   const files = filesOf(plan, outline);

@@ -88,6 +88,10 @@ A bore with four lobes of 5 µm, its radius diameter/2 + Σ amplitude·cos(order
       "--making <MAKING.json>",
       "how the ring is made: allowances, coiling, cam, gap, heatSet, page, tolerance",
     )
+    .option(
+      "--correction <NEXT.csv>",
+      "for the ring to tell the machine after a measurement: the table of scan --correction",
+    )
     .option("--force", "replace files that are there already")
     .option("--json", "print the whole plan as JSON instead of the job sheet");
   for (const { flag, value, help } of MAKING_FLAGS) make.option(`--${flag} <${value}>`, help);

@@ -1,10 +1,12 @@
 import { designRing } from "../design/designRing.js";
 import type { ScanTable } from "../files/scanCsv.js";
+import { changedRing } from "../making/changedRing.js";
 import { type Comparison, compareRings } from "../scan/compareRings.js";
 import { ringFromScan, type ScanOptions } from "../scan/ringFromScan.js";
 import type { ScannedRing } from "../scan/scannedRing.js";
 import type { RingSpecInput } from "../spec/schema.js";
 import { CAUTIONS } from "./cautions.js";
+import { correctionFrom } from "./correctionSource.js";
 import { InputError } from "./inputError.js";
 import { block, inMicrometres, millimetres, newtons, percent, place, type Row } from "./layout.js";
 import { lengthFlag } from "./lengthFlag.js";
@@ -21,6 +23,7 @@ interface ScanFlags extends Flags {
   draws?: string;
   svg?: string;
   correction?: string;
+  madeWith?: string;
   json?: boolean;
 }
 
@@ -31,9 +34,15 @@ export async function scanCommand(file: string, flags: ScanFlags): Promise<void>
   const table = readTable(file);
   const ring = ringFromScan(table.points, { spec, ...settingsOf(flags) });
   const drawn = (spec as Partial<RingSpecInput>).load === undefined ? undefined : designRing(spec);
-  const comparison = drawn && compareRings(ring, drawn);
-  for (const flag of ["svg", "correction"] as const) {
-    if (flags[flag] !== undefined && !comparison) {
+  const last = correctionFrom("--made-with", flags.madeWith);
+  const commanded = last && drawn && changedRing(drawn, last);
+  const comparison = drawn && compareRings(ring, drawn, commanded && { commanded });
+  for (const [flag, value] of Object.entries({
+    svg: flags.svg,
+    correction: flags.correction,
+    "made-with": last,
+  })) {
+    if (value !== undefined && !comparison) {
       throw new InputError(`--${flag} needs a drawing to compare with: a spec with a load`);
     }
   }
@@ -48,10 +57,26 @@ export async function scanCommand(file: string, flags: ScanFlags): Promise<void>
   }
   writeDrawings(files);
   process.stdout.write(
-    flags.json
-      ? `${JSON.stringify({ tangentialForce: ring.load.tangentialForce, freeGap: ring.free.gap, contactShare: ring.scan.light.closure.contactShare, ...ring, ...(comparison && { comparison }) })}\n`
-      : report(ring, table, comparison),
+    flags.json ? `${JSON.stringify(asData(ring, table, comparison))}\n` : report(ring, table, comparison),
   );
+}
+
+/** The ring with the chief results first and, beside the indices of points, the lines that they stand on. */
+function asData(ring: ScannedRing, { lines, every }: ScanTable, comparison: Comparison | undefined) {
+  const { load, free, scan } = ring;
+  const { outliers, duplicates } = scan.points;
+  return {
+    tangentialForce: load.tangentialForce,
+    freeGap: free.gap,
+    contactShare: scan.light.closure.contactShare,
+    table: {
+      every,
+      outlierLines: outliers.map(({ index }) => lines[index]),
+      duplicateLines: duplicates.map((index) => lines[index]),
+    },
+    ...ring,
+    ...(comparison && { comparison }),
+  };
 }
 
 /** Rings drawn at random within the band, unless told otherwise. */
@@ -185,6 +210,12 @@ function compared({
       percent(correction.known),
       "of the ring's length bent otherwise than drawn, beyond doubt",
     ],
-    ["next ring: bend radius", millimetres(largest), "largest change; --correction writes them all"],
+    [
+      "next ring: bend radius",
+      millimetres(largest),
+      correction.share < 1
+        ? `largest change, ${percent(correction.share)} of what it takes: the whole would leave the ring loose`
+        : "largest change; --correction writes them all",
+    ],
   ]);
 }

@@ -153,7 +153,7 @@ function report(batch: Variation): string {
       ...plan.factors.map(
         ({ name, lower, upper, distribution }): Row => [
           name,
-          `${lower} to ${upper}`,
+          `${lower} to ${upper} ${name === "youngsModulus" ? "MPa" : "mm"}`,
           `${distribution === "normal" ? "normal, limits at three standard deviations" : "uniform"}`,
         ],
       ),

@@ -92,12 +92,20 @@ export function endsCsv({ setups, faceLength }: GapCutting): string {
   ]);
 }
 
-/** What to change on the machine: bend radius along the wire, and the cam's lift. */
+/** The columns of a correction that `readCorrectionCsv` reads. */
+export const CHANGE_COLUMNS = {
+  angle: "angle_from_back_deg",
+  curvature: "curvature_change_per_mm",
+  length: "wire_length_mm",
+};
+
+/** What to change on the machine: bend radius along the wire, and the cam's lift; `curvature_change_per_mm` is all that it is told beside the drawing. */
 export function correctionCsv({ theta, curvature, band, correction }: Comparison): string {
-  const { ring, bendRadius, lift } = correction;
+  const { ring, fromDrawing, bendRadius, lift } = correction;
   return table([
-    ["angle_from_back_deg", degrees(theta)],
-    ["wire_length_mm", ring.free.arcLength],
+    [CHANGE_COLUMNS.angle, degrees(theta), 9],
+    [CHANGE_COLUMNS.curvature, fromDrawing.curvature, 12],
+    [CHANGE_COLUMNS.length, ring.free.arcLength],
     ["curvature_error_per_mm", curvature, 9],
     ["curvature_band_per_mm", band, 9],
     ["bend_radius_before_mm", bendRadius.before],

@@ -8,6 +8,7 @@ import { parse } from "../spec/issues.js";
 import { readSpec } from "../spec/readSpec.js";
 import type { Load, RingSpec, SlotsSpec } from "../spec/ringSpec.js";
 import type { RingSpecInput } from "../spec/schema.js";
+import { type CurvatureChange, changedRing } from "./changedRing.js";
 import { type AllowancesInput, allowancesSchema, type Faces } from "./makingSchema.js";
 
 /** The ring to make, so that coated and lapped it is the one that was ordered. */
@@ -24,6 +25,13 @@ export interface MetalToMake {
   /** Across the gap at the middle of the free faces, mm. */
   readonly freeGap: number;
   readonly coatingStiffness: "counted" | "neglected";
+  /** Whether the design is one that a machine is to be told, so that a ring of other force and gap comes out: the drawing's. */
+  readonly corrected: boolean;
+}
+
+export interface MetalOptions extends DesignOptions {
+  /** What the machine is to be told beside the drawing: `fromDrawing` of a correction. By share of the length under a coating. */
+  correction?: CurvatureChange | undefined;
 }
 
 /** Under its name, so that refusals have the same path everywhere. */
@@ -43,13 +51,13 @@ export const metalFrom = (finished: number, coating: number, lapping: number) =>
  *
  * @param spec the finished ring
  * @param input coating put on and stock lapped off, per face; whether the coating's stiffness counts as the metal's or not at all
- * @param options as of `designRing`
+ * @param options as of `designRing`, and a correction
  * @throws SpecError when a value is out of range, a coating would be lapped through, or the metal left is no ring
  */
 export function metalToMake(
   spec: RingSpecInput,
   input: AllowancesInput = {},
-  options: DesignOptions = {},
+  { correction, ...options }: MetalOptions = {},
 ): MetalToMake {
   const ordered = readSpec(spec);
   const { coating, lapping, coatingStiffness } = parse(NAMED, { allowances: input }).allowances;
@@ -72,7 +80,8 @@ export function metalToMake(
   if (!counted && !(radial > 0 && ordered.section.axialHeight - 2 * coat.sides > 0)) {
     throw new SpecError("allowances.coating", coating, "must leave metal to make under it");
   }
-  const design = counted ? designRing(spec, options) : bareRing(ordered, coat, options);
+  const drawn = counted ? designRing(spec, options) : bareRing(ordered, coat, options);
+  const design = correction === undefined ? drawn : changedRing(drawn, correction);
   const { section, closedGap } = design.spec;
   const added = {
     outer: addedTo("outer"),
@@ -99,7 +108,15 @@ export function metalToMake(
     design.free.gap -
     added.ends * (Math.cos(leftEnd.turn) + Math.cos(rightEnd.turn)) -
     outward * (Math.sin(leftEnd.turn) + Math.sin(rightEnd.turn));
-  return { design, added, radialThickness, axialHeight, freeGap, coatingStiffness };
+  return {
+    design,
+    added,
+    radialThickness,
+    axialHeight,
+    freeGap,
+    coatingStiffness,
+    corrected: correction !== undefined,
+  };
 }
 
 /** The metal under the coating, as a ring of its own. */

@@ -1,9 +1,8 @@
 import type { AddedMetal } from "../curves/ringFaces.js";
-import type { DesignOptions } from "../design/designRing.js";
 import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
 import type { RingSpecInput } from "../spec/schema.js";
-import { type MetalToMake, metalToMake } from "./allowances.js";
+import { type MetalOptions, type MetalToMake, metalToMake } from "./allowances.js";
 import { type CamTurning, camTurning } from "./camTurning.js";
 import { type Coiling, coiling } from "./coiling.js";
 import { type GapCutting, gapCutting } from "./gapCutting.js";
@@ -28,13 +27,13 @@ export interface MakingPlan {
  *
  * @param spec the finished ring, as of `designRing`
  * @param input what the shop does; every part has defaults
- * @param options as of `designRing`
+ * @param options as of `designRing`; with `correction`, the files are for the ring that the machine is to be told
  * @throws SpecError when a value is out of range or values contradict each other
  */
 export function planMaking(
   spec: RingSpecInput,
   input: MakingInput = {},
-  options: DesignOptions = {},
+  options: MetalOptions = {},
 ): MakingPlan {
   const making = parse(makingSchema, input);
   const metal = metalToMake(spec, making.allowances, options);

@@ -1,11 +1,13 @@
+import * as v from "valibot";
 import { closeInBore } from "../contact/closeInBore.js";
 import type { SectionLine } from "../curves/ringFaces.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import { tapeTest } from "../gauge/tapeTest.js";
+import { type CurvatureChange, changedRing } from "../making/changedRing.js";
 import { interpolateTable } from "../numeric/interpolateTable.js";
 import { SpecError } from "../spec/error.js";
+import { parse } from "../spec/issues.js";
 import { alignedDeviation } from "./alignedDeviation.js";
-import { asDesign } from "./asDesign.js";
 import type { Scan } from "./scannedRing.js";
 
 export interface ComparisonOptions {
@@ -15,6 +17,19 @@ export interface ComparisonOptions {
   commanded?: RingDesign;
 }
 
+const GAIN = "must be above 0 to 1";
+const comparisonSchema = () =>
+  v.strictObject({
+    gain: v.optional(
+      v.pipe(
+        v.number(GAIN),
+        v.check((value) => value > 0 && value <= 1, GAIN),
+      ),
+      1,
+    ),
+    commanded: v.optional(v.any()),
+  });
+
 /** A value of the ring as drawn and as made. */
 export interface DrawnAndMade {
   readonly drawn: number;
@@ -23,8 +38,15 @@ export interface DrawnAndMade {
 
 /** What to tell the machine the next time. */
 export interface Correction {
-  /** The ring to be told, for `coiling`, `camTurning`, `gapCutting` and the rest. */
+  /**
+   * The ring to be told, for `coiling`, `camTurning`, `gapCutting` and the rest. A design made anew from its `spec` is not that ring: what the
+   * bore hides of its curvature is lost.
+   */
   readonly ring: RingDesign;
+  /** All that the machine is told beside the drawing, this correction and those before: for `planMaking`. */
+  readonly fromDrawing: CurvatureChange;
+  /** Share of the change that could be told; less than 1 where the whole of it would leave a ring loose in its bore. */
+  readonly share: number;
   /** Change of the free curvature at each station, 1/mm; nil where the measurement does not tell. */
   readonly curvature: number[];
   /** Bend radius of the line as told before and from now on, mm. */
@@ -76,9 +98,8 @@ export function compareRings(
   drawn: RingDesign,
   options: ComparisonOptions = {},
 ): Comparison {
-  const { gain = 1, commanded = drawn } = options;
-  if (!(typeof gain === "number" && gain > 0 && gain <= 1))
-    throw new SpecError("gain", gain, "must be above 0 to 1");
+  const { commanded = drawn } = options;
+  const { gain } = parse(comparisonSchema, options);
   if (made.spec.bore !== drawn.spec.bore) {
     throw new SpecError(
       "made.spec.bore",
@@ -93,7 +114,7 @@ export function compareRings(
       `must be a ring for the drawing's bore of ${drawn.spec.bore} mm, with its ${drawn.spec.stations} stations`,
     );
   }
-  const { theta } = drawn.free;
+  const { theta, arcLength } = drawn.free;
   // By share of the length: ends are compared with ends.
   const scale = made.free.theta[made.free.theta.length - 1] / theta[theta.length - 1];
   const places = theta.map((angle) => scale * angle);
@@ -105,7 +126,8 @@ export function compareRings(
   const deviation = alignedDeviation(outerFace(line, made), outerFace(drawn.free, drawn));
   const known = curvature.map((value, i) => Math.abs(value) > band[i]);
   const change = curvature.map((value, i) => (known[i] ? -gain * value * (1 - (band[i] / value) ** 2) : 0));
-  const told = corrected(commanded, change);
+  const { told, share } = corrected(commanded, change);
+  const { curvature: now } = told.free;
   return {
     theta,
     outerRadius: drawn.installed.outerRadius,
@@ -126,10 +148,16 @@ export function compareRings(
     },
     correction: {
       ring: told,
-      curvature: told.free.curvature.map((value, i) => value - commanded.free.curvature[i]),
+      fromDrawing: {
+        theta,
+        curvature: now.map((value, i) => value - drawn.free.curvature[i]),
+        length: arcLength[theta.length - 1] - arcLength[0],
+      },
+      share,
+      curvature: now.map((value, i) => value - commanded.free.curvature[i]),
       bendRadius: {
         before: commanded.free.curvature.map((value) => 1 / value),
-        now: told.free.curvature.map((value) => 1 / value),
+        now: now.map((value) => 1 / value),
       },
       lift: alignedDeviation(told.free, commanded.free),
       known: known.filter((yes) => yes).length / known.length,
@@ -150,12 +178,12 @@ function outerFace({ x, y, tangent }: SectionLine, { spec }: RingDesign): Sectio
 const MOST_HALVINGS = 10;
 
 /** The commanded ring with its curvature changed; by half as much, and so on, where the whole change leaves a ring that is loose in its bore. */
-function corrected(commanded: RingDesign, change: readonly number[]): RingDesign {
+function corrected(commanded: RingDesign, change: readonly number[]): { told: RingDesign; share: number } {
+  const { theta } = commanded.free;
   for (let share = 1, turn = 0; ; share /= 2, turn++) {
-    const curvature = commanded.free.curvature.map((value, i) => value + share * change[i]);
-    const ring = { ...commanded, free: { theta: commanded.free.theta, curvature } };
     try {
-      return asDesign(ring, commanded.spec, closeInBore(ring), tapeTest(ring).force);
+      const told = changedRing(commanded, { theta, curvature: change.map((value) => share * value) });
+      return { told, share };
     } catch (error) {
       if (!(error instanceof SpecError) || turn === MOST_HALVINGS) throw error;
     }

@@ -1,3 +1,4 @@
+import { asDesign } from "../contact/asDesign.js";
 import { gaugedRing } from "../gauge/freeLine.js";
 import { lightTest } from "../gauge/lightTest.js";
 import { tapeTest } from "../gauge/tapeTest.js";
@@ -5,7 +6,6 @@ import { normalQuantile } from "../numeric/normalQuantile.js";
 import { parse } from "../spec/issues.js";
 import { readBodySpec } from "../spec/readSpec.js";
 import type { BodySpecInput, RingSpecInput } from "../spec/schema.js";
-import { asDesign } from "./asDesign.js";
 import { scanBand } from "./band.js";
 import { PLACE } from "./fitFace.js";
 import { freeFaces } from "./freeFace.js";

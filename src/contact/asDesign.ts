@@ -1,5 +1,3 @@
-import type { Closure } from "../contact/closeInBore.js";
-import { closedBody, freeShape, type GivenRing } from "../contact/givenRing.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import { meanFlexibility } from "../design/variation.js";
 import { warningsFor } from "../design/warnings.js";
@@ -12,6 +10,8 @@ import { freeOutline } from "../shape/outline.js";
 import { slotOutlines } from "../shape/slotOutlines.js";
 import type { BodySpec } from "../spec/ringSpec.js";
 import { closingStress } from "../stress/closing.js";
+import type { Closure } from "./closeInBore.js";
+import { closedBody, freeShape, type GivenRing } from "./givenRing.js";
 
 /**
  * A ring of given free curvature with all that a design has: shape, outline, ends, the closed ring's forces, stress.
