@@ -195,7 +195,7 @@ describe("the wire's length by hand:", () => {
 });
 
 describe("the table of a thin ring without a gap, by hand", () => {
-  // κ₀ = [1 − K·(1 + cos θ)]/r, θ = s/r, ψ = θ − K·(θ + sin θ): see docs/theory.md, worked for uniform pressure.
+  // κ₀ = [1 − K·(1 + cos θ)]/r, θ = s/r, ψ = θ − K·(θ + sin θ): see docs/theory/05-shape-and-ends.md, worked for uniform pressure.
   const cases: [name: string, added: AddedMetal][] = [
     ["as designed", NO_METAL],
     ["with stock outside", { ...NO_METAL, outer: 0.4 }],

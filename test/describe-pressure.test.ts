@@ -107,7 +107,7 @@ describe("with a gap", () => {
   );
 
   test("the mean of the uniform pressure differs from p₀ by e·sin θL/θL, some −2·(s/(π·d1))²", () => {
-    // docs/theory.md; next term: a share 4·s/(π·d1) of that.
+    // docs/theory/08-contact.md; next term: a share 4·s/(π·d1) of that.
     for (const closedGap of [0.45, 1.5, 3.5]) {
       const design = designRing({ ...FERRY, closedGap });
       const share = closedGap / (Math.PI * 118);

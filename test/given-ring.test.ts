@@ -61,7 +61,7 @@ describe("a ring that is round when free", () => {
   );
 
   test("obeys the curved bar's two equations with Z₂ in closed form, curved theory", () => {
-    // docs/theory.md with N = −M/r, M″ = 0 and so no shear: λ/r − κ₀ = (1 + (a/r)²/10)·[M/(E·Z₂) + κ₀·(λ − 1)],
+    // docs/theory/04-curvature.md with N = −M/r, M″ = 0 and so no shear: λ/r − κ₀ = (1 + (a/r)²/10)·[M/(E·Z₂) + κ₀·(λ − 1)],
     // λ = 1 + (κ₀ − 1/r)·M/(E·A); Z₂ = (Z₀ − A)/κ₀², Z₀ = (h/κ₀)·ln[(1 + κ₀·a/2)/(1 − κ₀·a/2)] (Winkler).
     const { face, r, h, a } = stiffness(FERRY);
     const E = FERRY.material.youngsModulus;

@@ -434,7 +434,7 @@ describe("the line of a spread ring", () => {
       const kappa0 = design.free.curvature[i];
       let expected = { stretch: 1, turned: kappa0 + moment / (E * I) };
       if (theory === "curved") {
-        // docs/theory.md, "From forces to free curvature": Z₂ by the rectangle's logarithm, shear with 12·V/(5·E·A).
+        // docs/theory/04-curvature.md: Z₂ by the rectangle's logarithm, shear with 12·V/(5·E·A).
         const Z2 =
           (h / kappa0 ** 3) * (Math.log((1 + (kappa0 * a) / 2) / (1 - (kappa0 * a) / 2)) - kappa0 * a);
         const lambda = 1 + (normal + kappa0 * moment) / (E * area);
