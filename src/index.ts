@@ -1,3 +1,25 @@
+/**
+ * The library. Numbers are in mm, N, MPa, radians, °C and kg/m³ everywhere; inputs may be strings with a unit instead, as
+ * in `"3.5 in"` or `"0.15 MPa"`. The origin is the centre of the bore, the gap at +y, the back of the ring at −y; angles run from the back,
+ * counter-clockwise positive, and arrays from the left end over the back to the right end. A moment that closes the ring and a pressure inward
+ * are positive. What is read from files, and by functions as options, stands field by field in docs/reference/inputs.md; the method in docs/theory/README.md.
+ *
+ * Examples are all of one ring; `// 11.114` beside a line is what it gives, rounded to the digits shown:
+ *
+ * ```ts
+ * const spec: RingSpecInput = {
+ *   bore: "118 mm",
+ *   closedGap: 0.45,
+ *   section: { radialThickness: 4.4, axialHeight: 2 },
+ *   material: { youngsModulus: 205000 },
+ *   load: { contactPressure: 0.15 },
+ * };
+ * const design = designRing(spec);
+ * ```
+ *
+ * @packageDocumentation
+ */
+
 // In the order of the calculation.
 
 export {
@@ -22,6 +44,7 @@ export {
 // Batches
 export type { Factor } from "./batch/factors.js";
 export { type Match, type Matching, type MatchOptions, matchRings } from "./batch/matchRings.js";
+export type { VariantOutcome } from "./batch/variants.js";
 export {
   mergeVariation,
   type OutcomeVariation,
@@ -36,7 +59,7 @@ export {
   type VariationSlice,
   variationSlice,
 } from "./batch/variationPlan.js";
-export type { Outcome, TolerancesInput } from "./batch/variationSchema.js";
+export type { Outcome, TolerancesInput, VariationSettings } from "./batch/variationSchema.js";
 export type { BoreInput } from "./contact/boreSchema.js";
 export { type Closure, type ClosureOptions, closeInBore } from "./contact/closeInBore.js";
 export { type ContactMap, type ContactMapOptions, contactMap } from "./contact/contactMap.js";
@@ -54,13 +77,23 @@ export { endsInBand, type HeldEnds } from "./ends/endsInBand.js";
 export { type PartClosed, partClosed } from "./ends/partClosed.js";
 // The ring in its engine
 export { type EngineFit, type EngineInput, engineFit } from "./fit/engineFit.js";
-export { type GrooveFit, grooveFit, type RingTolerance } from "./fit/grooveFit.js";
-export { GAP_RULES, type GapRule, type HotRing, hotRing, roomError } from "./fit/hotRing.js";
+export type { HeatInput, PistonInput } from "./fit/fitSchema.js";
+export { type GrooveFit, grooveFit, type Limits, type RingTolerance } from "./fit/grooveFit.js";
+export {
+  GAP_RULES,
+  type GapRule,
+  type Growth,
+  type HotRing,
+  hotRing,
+  type RoomError,
+  roomError,
+} from "./fit/hotRing.js";
 export type { RingOrder } from "./fit/orderSchema.js";
 export { type LimitMet, type Proposal, proposeRing } from "./fit/proposeRing.js";
 export { type Spread, type SpreadBy, type SpreadOptions, spreadRing } from "./fit/spreadRing.js";
-export { type StressTradeOff, stressTradeOff } from "./fit/stressTradeOff.js";
+export { type StressTradeOff, stressTradeOff, type TradeOffOptions } from "./fit/stressTradeOff.js";
 export type { InstalledRing } from "./forces/installedRing.js";
+export type { Halves } from "./forces/internalForces.js";
 // The virtual gauges
 export { type DiametralOptions, type DiametralReading, diametralTest } from "./gauge/diametralTest.js";
 export { type LightReading, type LightTestOptions, lightTest } from "./gauge/lightTest.js";
@@ -96,6 +129,7 @@ export type {
 export { type MakingPlan, planMaking } from "./making/planMaking.js";
 export { curvatureAfter, curvatureBefore, type SpringbackWire, yieldCurvature } from "./making/springback.js";
 export type { Distribution } from "./numeric/distribution.js";
+export { NotFound } from "./numeric/notFound.js";
 export type { Point } from "./numeric/point.js";
 export type { SobolIndex } from "./numeric/sobolIndices.js";
 export { type RingOverview, ringOverview } from "./overview/ringOverview.js";
@@ -108,17 +142,33 @@ export {
   type ComparisonOptions,
   type Correction,
   compareRings,
+  type DrawnAndMade,
 } from "./scan/compareRings.js";
+export type { Motion } from "./scan/fitFace.js";
+export type { LightChance } from "./scan/lightChance.js";
 export { ringFromScan, type ScanOptions } from "./scan/ringFromScan.js";
+export type { Outlier } from "./scan/scannedFace.js";
 export type { Scan, ScannedRing } from "./scan/scannedRing.js";
+export type { ScanSettings } from "./scan/scanSchema.js";
+export type { Corner, Profile } from "./section/profile.js";
+export type { SectionProperties } from "./section/sectionProperties.js";
 export type { WallStations } from "./section/wall.js";
 export type { FreeRing } from "./shape/freeRing.js";
 export type { Outline } from "./shape/outline.js";
 // The order
 export { SpecError } from "./spec/error.js";
-export { MATERIALS, type Material } from "./spec/materials.js";
+export { MATERIALS, type Material, type OverTemperature } from "./spec/materials.js";
 export { readSpec } from "./spec/readSpec.js";
-export type { BodySpec, Load, PressureSpec, RelativeTable, RingSpec, SlotsSpec } from "./spec/ringSpec.js";
+export type {
+  BodySpec,
+  Load,
+  OutlineCorner,
+  PressureSpec,
+  ProfileFeatures,
+  RelativeTable,
+  RingSpec,
+  SlotsSpec,
+} from "./spec/ringSpec.js";
 export type { BodySpecInput, RingSpecInput } from "./spec/schema.js";
 export type { ClosingStress } from "./stress/closing.js";
 export type { FibreStress } from "./stress/fibreStress.js";

@@ -55,7 +55,7 @@ describe("a bore is refused:", () => {
   const size = /must be from -1000 to 1000 mm/;
   const whole = /must be a whole number from 1 to 100/;
   const order = /must be a number from 1 to 100/;
-  const turn = /must be from -3\.15 to 3\.15 rad/;
+  const turn = /must be from -6\.3 to 6\.3 rad/;
   test.each<[string, Loose, string, unknown, RegExp]>([
     // Line 2·56.8·(π − asin(0.45/113.6)) = 356.434 mm; round r = (117.8 − 4.4)/2 goes 2π·56.7 = 356.257.
     ["shorter round than the ring's line", { diameter: 117.8 }, "bore.diameter", 117.8, /wider.* 0\.178 mm/],

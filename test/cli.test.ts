@@ -298,8 +298,17 @@ describe("camround close", () => {
     );
     expectRefusal(["close", FERRY, "--bore", boreFile({ lobes: 3 })], "bore.lobes", "harmonics");
     expectRefusal(["close", FERRY, "--bore", "nowhere.json"], "--bore", "no such file");
-    expectRefusal(["close", FERRY], "--bore");
+    expectRefusal(["close", FERRY, "--bore", "117 mm"], "bore.diameter = 117", "overlap by");
     expectRefusal(["close", FERRY, "--bore", boreFile({}), "--sensitivity", "0"], "sensitivity = 0");
+  });
+
+  test("takes the ring's own bore, or a diameter for a round one", () => {
+    const read = (...args: string[]) => JSON.parse(camround("close", FERRY, "--json", ...args).stdout);
+    const own = read();
+    expect(own).toEqual(read("--bore", boreFile({})));
+    const wider = read("--bore", "118.05 mm");
+    expect(wider).toEqual({ ...read("--bore", boreFile({ diameter: 118.05 })) });
+    expect(wider.closedGap).toBeGreaterThan(own.closedGap + 0.1);
   });
 });
 

@@ -305,7 +305,7 @@ describe.concurrent("camround make tells", () => {
       "set",
     );
     const { metal, ...rest } = planMaking(ferry, parse(text));
-    const { design, ...sizes } = metal;
+    const { design, told: _told, ...sizes } = metal;
     expect(plan).toEqual(plain({ ...rest, metal: sizes }));
     expect({ spec, load, stress, warnings }).toEqual(
       plain({ spec: design.spec, load: design.load, stress: design.stress, warnings: design.warnings }),

@@ -174,3 +174,18 @@ describe("the ferry ring", () => {
     for (const n of [45, 90, 180, 360, 720]) expect(Math.abs(share(n) - fine)).toBeLessThan(0.1 / n);
   });
 });
+
+test("Angles of a bore may be counted from 0 to 360° as from −180 to 180°", () => {
+  const ring = designRing({ ...DEMO_RINGS["ferry 118 mm"], stations: 60 });
+  const from = (start: number) => Array.from({ length: 36 }, (_, k) => start + 10 * k);
+  const samples = (angles: readonly number[]) => ({
+    angle: angles.map((degrees) => `${degrees} deg`),
+    deviation: angles.map((degrees) => 0.004 * Math.cos((3 * degrees * Math.PI) / 180)),
+  });
+  const [half, whole] = [-180, 0].map((start) => closeInBore(ring, { samples: samples(from(start)) }));
+  for (const [i, p] of half.pressure.entries()) expect(whole.pressure[i]).toBeCloseTo(p, 9);
+  const turned = ["-90 deg", "270 deg"].map(
+    (rotation) => closeInBore(ring, { samples: samples(from(0)), rotation }).closedGap,
+  );
+  expect(turned[1]).toBeCloseTo(turned[0], 10);
+});

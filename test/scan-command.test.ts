@@ -149,11 +149,11 @@ describe("camround scan", () => {
     const plan = JSON.parse(
       await camround("make", "ferry.json", "--correction", "first.csv", "--out", "next", "--json"),
     );
-    expect(plan.metal.corrected).toBe(true);
     const { correction } = comparison;
     // Six digits of the table's twelve decimals.
-    expect(plan.load.freeGap).toBeCloseTo(correction.ring.free.gap, 6);
-    expect(read(join("next", "job.md"))).toContain("corrected");
+    expect(plan.metal.told.load.freeGap).toBeCloseTo(correction.ring.free.gap, 6);
+    expect(plan.load.freeGap).toBeCloseTo(comparison.freeGap.drawn, 9);
+    expect(read(join("next", "job.md"))).toContain("to tell the machine");
     await scan("--spec", "ferry.json", "--made-with", "first.csv", "--correction", "second.csv");
     const [first, second] = ["first.csv", "second.csv"].map((name) =>
       csvParse(read(name)).map((cells) => Number(cells.curvature_change_per_mm)),

@@ -1,11 +1,12 @@
 import type { BoreInput } from "../contact/boreSchema.js";
 import { type Closure, closeInBore } from "../contact/closeInBore.js";
+import { readQuantity } from "../spec/quantity.js";
 import { CAUTIONS } from "./cautions.js";
-import { InputError } from "./inputError.js";
 import {
   block,
   degrees,
   inMicrometres,
+  lowestOf,
   millimetres,
   newtons,
   percent,
@@ -15,7 +16,7 @@ import {
 } from "./layout.js";
 import { lengthFlag } from "./lengthFlag.js";
 import { ringFrom } from "./ringSource.js";
-import { type Flags, readJson, specFlags, specFrom } from "./specSource.js";
+import { type Flags, numberOrText, readJson, specFlags, specFrom } from "./specSource.js";
 import { writeDrawing } from "./writeFile.js";
 
 interface CloseFlags extends Flags {
@@ -29,8 +30,7 @@ interface CloseFlags extends Flags {
 /** `camround close`. */
 export async function closeCommand(file: string | undefined, flags: CloseFlags): Promise<void> {
   const { bore: boreFile, ...rest } = flags;
-  if (boreFile === undefined) throw new InputError("--bore must name a JSON file with the bore");
-  const bore = readJson(boreFile, "--bore") as BoreInput;
+  const bore = boreFrom(boreFile);
   const ring = ringFrom(specFrom(file, specFlags(rest)), flags.freeRadius);
   const options =
     flags.sensitivity === undefined ? {} : { sensitivity: lengthFlag("--sensitivity", flags.sensitivity) };
@@ -44,9 +44,16 @@ export async function closeCommand(file: string | undefined, flags: CloseFlags):
   );
 }
 
+/** The ring's own bore; a round one of a diameter; or what a file tells. */
+function boreFrom(given: string | undefined): BoreInput {
+  if (given === undefined) return {};
+  const isLength = typeof readQuantity(numberOrText(given), "length") === "number";
+  return isLength ? { diameter: lengthFlag("--bore", given) } : (readJson(given, "--bore") as BoreInput);
+}
+
 function report(closure: Closure): string {
   const { theta, pressure, lightGaps, pointForces } = closure;
-  const lowest = pressure.reduce((least, p, i) => (p < pressure[least] ? i : least), 0);
+  const lowest = lowestOf(pressure);
   const rows: Row[] = [
     [
       "light-tight share of the circumference",

@@ -26,15 +26,15 @@ export function jobSheet(plan: MakingPlan, outline: CurveFit<Arc>, files: readon
     chapter("Ring", [
       ["bore, closed gap", `${sized(spec.bore)}, ${millimetres(spec.closedGap)}`],
       ["free gap, mid wall", sized(free.gap), changed ? `as made ${millimetres(gap.setups[0].gap)}` : ""],
-      ...(metal.corrected
-        ? ([
+      ...(metal.told === design
+        ? []
+        : ([
             [
-              "corrected",
-              "the shape to tell the machine, not the drawing's",
-              "gap, force and stress are this shape's; the ring should come out as drawn",
+              "to tell the machine",
+              `a ring of ${millimetres(metal.told.free.gap)} free gap`,
+              "coiling, cam, mandrel and outline are that ring's, with the correction; gap cutting, template and gauge those of the ring that comes out",
             ],
-          ] as Line[])
-        : []),
+          ] as Line[])),
       ["Ft, p0", `${newtons(load.tangentialForce)}, ${load.contactPressure.toFixed(4)} MPa`],
       ["largest closing stress", `${stress.closing.max.toFixed(0)} MPa`],
       [

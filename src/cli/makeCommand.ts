@@ -32,7 +32,7 @@ export function makeCommand(file: string | undefined, flags: MakeFlags): void {
     correction: correctionFrom("--correction", correction),
   });
   const { making, metal, added } = plan;
-  const outline = outlineArcs(metal.design, { tolerance: making.tolerance, added });
+  const outline = outlineArcs(metal.told, { tolerance: making.tolerance, added });
   const files = filesOf(plan, outline);
   writeSet(out, files, force);
   const names = Object.keys(files);
@@ -58,26 +58,29 @@ function asData(
   files: readonly string[],
   others: readonly string[],
 ) {
-  const { design, ...metal } = plan.metal;
+  const { design, told, ...metal } = plan.metal;
   const { spec, load, stress, warnings } = design;
   const outline = { pieces: pieces.length, deviation, tolerance };
-  return { spec, files, others, load, stress, warnings, outline, ...plan, metal };
+  return {
+    ...{ spec, files, others, load, stress, warnings, outline, ...plan },
+    metal: { ...metal, ...(told !== design && { told: { load: told.load } }) },
+  };
 }
 
 /** Every file of the set, in the order of the work. */
 function filesOf(plan: MakingPlan, outline: CurveFit<Arc>): FileSet {
   const { making, metal, added, coiling, cam, gap, heatSet } = plan;
-  const { design } = metal;
+  const { design, told } = metal;
   const options = { tolerance: making.tolerance, added };
   const sheets = renderTemplate(design, { added, page: making.page });
   const drawn = {
     "outline.dxf": dxf([
       { name: "OUTLINE", fits: [outline] },
-      { name: "CENTROID", fits: [lineArcs(design, options)] },
+      { name: "CENTROID", fits: [lineArcs(told, options)] },
       { name: "BORE", circles: [{ centre: [0, 0], radius: design.installed.outerRadius }] },
     ]),
-    "outline.svg": renderOutline(design, options),
-    "outline.csv": outlineCsv(outlinePoints(design, options)),
+    "outline.svg": renderOutline(told, options),
+    "outline.csv": outlineCsv(outlinePoints(told, options)),
     "template.svg": sheets[0],
     ...Object.fromEntries(sheets.slice(1).map((sheet, k) => [`template-${k + 2}.svg`, sheet])),
     "template.html": templatePages(sheets),

@@ -1,4 +1,5 @@
 import { Command, CommanderError } from "commander";
+import { NotFound } from "../numeric/notFound.js";
 import { SpecError } from "../spec/error.js";
 import { addBatchCommands } from "./batchCommands.js";
 import { EXAMPLE_SPEC } from "./example.js";
@@ -29,10 +30,11 @@ export async function run(args: string[]): Promise<number> {
     return DONE;
   } catch (error) {
     if (error instanceof CommanderError && error.exitCode === 0) return DONE;
-    const badInput = [CommanderError, InputError, SpecError].some((kind) => error instanceof kind);
+    const badInput = [CommanderError, InputError, SpecError, NotFound].some((kind) => error instanceof kind);
     const message = error instanceof Error ? error.message : String(error);
     const oneLine = message.replace(/^error: /, "").replace(/\s*\n\s*/g, " ");
-    process.stderr.write(`camround: ${oneLine}\n`);
+    const hint = error instanceof NotFound ? "no answer for such a ring: " : "";
+    process.stderr.write(`camround: ${hint}${oneLine}\n`);
     return badInput ? BAD_INPUT : FAILED;
   }
 }

@@ -55,7 +55,10 @@ Examples:
       "Close a ring in a bore that may be out of round: pressure, light gaps, the gap as it comes out.",
     )
     .argument("[RING.json]", "a spec, or a design as printed by design --json")
-    .option("--bore <BORE.json>", "the bore: diameter, harmonics, samples, rotation, backPressure")
+    .option(
+      "--bore <BORE.json>",
+      "the bore: diameter, harmonics, samples, rotation, backPressure; or the diameter of a round one; the ring's own if not given",
+    )
     .option("--sensitivity <length>", "narrowest slit that shows light; 0.002 mm if not given")
     .option("--free-radius <length>", "the ring is round when free, with this radius at mid wall")
     .option("--svg <file>", "also write a picture of the pressure along the circumference")

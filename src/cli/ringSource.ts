@@ -18,7 +18,8 @@ export function ringFrom(
   freeRadius: string | undefined,
   needs: "curvature" | "ring" = "ring",
 ): GivenRing {
-  const { spec = source, free } = source as { spec?: RingSpecInput; free?: { curvature?: unknown } };
+  const { spec = source, free } = (source ?? {}) as { spec?: RingSpecInput; free?: { curvature?: unknown } };
+  if (typeof spec !== "object" || spec === null) throw new SpecError("spec", spec, "must be an object");
   const { load: _load, pressure: _pressure, ...body } = spec;
   if (freeRadius !== undefined) {
     const radius = lengthFlag("--free-radius", freeRadius);

@@ -8,7 +8,7 @@ import type { RingSpecInput } from "../spec/schema.js";
 import { CAUTIONS } from "./cautions.js";
 import { correctionFrom } from "./correctionSource.js";
 import { InputError } from "./inputError.js";
-import { block, inMicrometres, millimetres, newtons, percent, place, type Row } from "./layout.js";
+import { block, inMicrometres, lowestOf, millimetres, newtons, percent, place, type Row } from "./layout.js";
 import { lengthFlag } from "./lengthFlag.js";
 import { readTable } from "./pointsSource.js";
 import { type Flags, numberOrText, specFlags, specFrom } from "./specSource.js";
@@ -135,7 +135,7 @@ function report(ring: ScannedRing, table: ScanTable, comparison: Comparison | un
       `waves of pressure up to order ${scan.highestOrder} looked for`,
     ],
   ];
-  const lowest = ring.installed.pressure.reduce((least, p, i, all) => (p < all[least] ? i : least), 0);
+  const lowest = lowestOf(ring.installed.pressure);
   const ringRows: Row[] = [
     ["tangential force Ft", newtons(load.tangentialForce), plusMinus(band.tangentialForce, 3)],
     ["free gap m", millimetres(free.gap), plusMinus(band.freeGap, 4)],

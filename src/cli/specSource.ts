@@ -107,19 +107,28 @@ function asObject(value: unknown): object {
 
 /** One JSON object from a file, comments allowed; `what` names the argument in messages. */
 export function readJson(file: string, what = "SPEC.json"): Draft {
-  const text = readText(file, what);
+  return parseJson(readText(file, what), `${what} = ${JSON.stringify(file)}`);
+}
+
+/** @param name of the text in messages */
+export function parseJson(text: string, name: string): Draft {
   const errors: ParseError[] = [];
-  const value: unknown = parse(text.replace(/^\ufeff/, ""), errors, { allowTrailingComma: true });
+  let value: unknown;
+  try {
+    value = parse(text.replace(/^\ufeff/, ""), errors, { allowTrailingComma: true });
+  } catch (error) {
+    // The parser calls itself for each level.
+    if (error instanceof RangeError) throw new InputError(`${name}: nested too deeply`);
+    throw error;
+  }
   const [first] = errors;
   if (first !== undefined) {
     const before = text.slice(0, first.offset).split("\n");
     const place = `line ${before.length}, column ${(before.at(-1) as string).length + 1}`;
-    throw new InputError(
-      `${what} = ${JSON.stringify(file)}: not JSON, ${printParseErrorCode(first.error)} at ${place}`,
-    );
+    throw new InputError(`${name}: not JSON, ${printParseErrorCode(first.error)} at ${place}`);
   }
   if (typeof value !== "object" || value === null || Array.isArray(value)) {
-    throw new InputError(`${what} = ${JSON.stringify(file)}: must hold one object`);
+    throw new InputError(`${name}: must hold one object`);
   }
   return { ...value };
 }

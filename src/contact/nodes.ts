@@ -6,6 +6,9 @@ import { SpecError } from "../spec/error.js";
 import { checkLength } from "../spec/tables.js";
 import type { GivenRing } from "./givenRing.js";
 
+/** Free curvature times the closed radius: no ring is bent farther. */
+const MOST_BENT = 10;
+
 /** Enough for two difference formulas side by side. */
 const FEWEST = 18;
 
@@ -20,14 +23,18 @@ export interface Node {
  *
  * @throws SpecError for tables that are unsorted, too short, not finite, or do not cover the ring
  */
-export function checkTables({ free, wall }: GivenRing, { centroidLimit }: Geometry): void {
+export function checkTables({ free, wall }: GivenRing, { centroidLimit, centroidRadius: r }: Geometry): void {
   const { theta, curvature } = free;
   checkLength("free.curvature", curvature, theta.length);
   checkWall(wall, theta.length);
   let different = 0;
   for (const [i, angle] of theta.entries()) {
-    if (!Number.isFinite(curvature[i])) {
-      throw new SpecError(`free.curvature.${i}`, curvature[i], "must be a finite number in 1/mm");
+    if (!(Math.abs(curvature[i] * r) <= MOST_BENT)) {
+      throw new SpecError(
+        `free.curvature.${i}`,
+        curvature[i],
+        `must be a finite number in 1/mm, from -${(MOST_BENT / r).toPrecision(3)} to ${(MOST_BENT / r).toPrecision(3)}`,
+      );
     }
     if (!Number.isFinite(angle)) {
       throw new SpecError(`free.theta.${i}`, angle, "must be a finite number of radians");

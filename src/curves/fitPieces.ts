@@ -1,3 +1,4 @@
+import { NotFound } from "../numeric/notFound.js";
 import type { Curve } from "./curve.js";
 import { runsOf } from "./measures.js";
 
@@ -36,7 +37,7 @@ const INSIDE = 1e-9;
  * @param curve to be fitted between its `from` and `to`
  * @param fitter of one stretch
  * @param tolerance largest distance allowed, mm
- * @throws Error when no number of stretches comes within the tolerance
+ * @throws NotFound when no number of stretches comes within the tolerance
  */
 export function fitPieces<Piece>(
   curve: Curve,
@@ -75,7 +76,7 @@ function fitRun<Piece>(
   let bounds = evenly(from, to, first);
   let fits = fitted(bounds);
   for (let round = 0; !within(fits); round++) {
-    if (round === MOST_ROUNDS) throw new Error(`no fit within ${tolerance} mm found`);
+    if (round === MOST_ROUNDS) throw new NotFound(`no fit within ${tolerance} mm found`);
     // Where spreading does not help, as where the curve is less smooth than the fitter thinks, only what fails is cut.
     if (round >= SPREADING_ROUNDS) bounds = halved(bounds, fits, tolerance);
     else {

@@ -19,18 +19,21 @@ export interface MetalToMake {
   readonly design: RingDesign;
   /** Metal on that design's faces as the ring comes off the machine, mm. */
   readonly added: AddedMetal;
-  /** Size of the metal to make, mm. */
+  /** Radial thickness of the metal to make, mm. */
   readonly radialThickness: number;
+  /** Axial height of it, mm. */
   readonly axialHeight: number;
   /** Across the gap at the middle of the free faces, mm. */
   readonly freeGap: number;
+  /** As asked for: whether the coating bends as metal does, or adds no stiffness at all. */
   readonly coatingStiffness: "counted" | "neglected";
-  /** Whether the design is one that a machine is to be told, so that a ring of other force and gap comes out: the drawing's. */
-  readonly corrected: boolean;
+  /** The ring to tell the machine that bends or turns the shape, so that the design comes out of it: another one where there is a correction. */
+  readonly told: RingDesign;
 }
 
+/** As of `designRing`, and what the machine is told besides. */
 export interface MetalOptions extends DesignOptions {
-  /** What the machine is to be told beside the drawing: `fromDrawing` of a correction. By share of the length under a coating. */
+  /** What the machine is told beside the drawing: `fromDrawing` of a correction. By share of the length under a coating. */
   correction?: CurvatureChange | undefined;
 }
 
@@ -40,9 +43,29 @@ const NAMED = () => v.strictObject({ allowances: allowancesSchema() });
 const FACES = ["outer", "inner", "sides", "ends"] as const;
 type Face = (typeof FACES)[number];
 
-/** Size of a part that gets coated and lapped, across one face: the finished one from the metal. */
+/**
+ * Size of a part that gets coated and lapped, across one face: the finished one from the metal.
+ *
+ * @param metal size of the metal, mm
+ * @param coating thickness put on, mm, from 0
+ * @param lapping stock taken off afterwards, mm, from 0
+ * @returns finished size, mm
+ *
+ * @example
+ * finishedFrom(4.39, 0.02, 0.01); // 4.4, mm
+ */
 export const finishedFrom = (metal: number, coating: number, lapping: number) => metal + coating - lapping;
-/** The inverse: the metal from the finished size. */
+/**
+ * The inverse of {@link finishedFrom}: the metal from the finished size.
+ *
+ * @param finished finished size, mm
+ * @param coating thickness put on, mm, from 0
+ * @param lapping stock taken off afterwards, mm, from 0
+ * @returns size of the metal, mm
+ *
+ * @example
+ * metalFrom(4.4, 0.02, 0.01); // 4.39, mm
+ */
 export const metalFrom = (finished: number, coating: number, lapping: number) => finished - coating + lapping;
 
 /**
@@ -53,6 +76,10 @@ export const metalFrom = (finished: number, coating: number, lapping: number) =>
  * @param input coating put on and stock lapped off, per face; whether the coating's stiffness counts as the metal's or not at all
  * @param options as of `designRing`, and a correction
  * @throws SpecError when a value is out of range, a coating would be lapped through, or the metal left is no ring
+ * @throws NotFound as `designRing`, and with a correction when no contact is found
+ *
+ * @example
+ * metalToMake(spec, { coating: { outer: "20 um" } }).radialThickness; // 4.38, mm
  */
 export function metalToMake(
   spec: RingSpecInput,
@@ -80,8 +107,8 @@ export function metalToMake(
   if (!counted && !(radial > 0 && ordered.section.axialHeight - 2 * coat.sides > 0)) {
     throw new SpecError("allowances.coating", coating, "must leave metal to make under it");
   }
-  const drawn = counted ? designRing(spec, options) : bareRing(ordered, coat, options);
-  const design = correction === undefined ? drawn : changedRing(drawn, correction);
+  const design = counted ? designRing(spec, options) : bareRing(ordered, coat, options);
+  const told = correction === undefined ? design : changedRing(design, correction);
   const { section, closedGap } = design.spec;
   const added = {
     outer: addedTo("outer"),
@@ -115,7 +142,7 @@ export function metalToMake(
     axialHeight,
     freeGap,
     coatingStiffness,
-    corrected: correction !== undefined,
+    told,
   };
 }
 

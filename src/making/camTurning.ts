@@ -17,9 +17,11 @@ export interface CamFace {
   readonly toolRadius: number[];
   /** Of the tool's middle over its innermost place. */
   readonly lift: number[];
-  /** First and second derivative of the lift with respect to the angle, mm per radian and per radian². */
+  /** First derivative of the lift with respect to the angle, mm per radian. */
   readonly slope: number[];
+  /** Second derivative of it, mm per radian². */
   readonly second: number[];
+  /** Outermost less innermost place of the tool's middle, of the rows. */
   readonly largestLift: number;
   /** Of the tool at the spindle speed, m/s². */
   readonly largestAcceleration: number;
@@ -31,11 +33,19 @@ export interface CamFace {
 export interface CamTurning {
   /** From the centre of the bore, mm. */
   readonly centre: Point;
+  /** Of the rows, at equal steps from −π to π: the last is the place of the first. */
   readonly angle: number[];
+  /** Turned from outside. */
   readonly outer: CamFace;
+  /** Turned from inside. */
   readonly inner: CamFace;
   /** Sector that is cut out afterwards, over the gap: from its right-hand to its left-hand end at the outer face. */
-  readonly cutOut: { readonly from: number; readonly to: number };
+  readonly cutOut: {
+    /** Angle of the right-hand end. */
+    readonly from: number;
+    /** Angle of the left-hand end, counter-clockwise of it. */
+    readonly to: number;
+  };
 }
 
 /**
@@ -43,11 +53,14 @@ export interface CamTurning {
  * continuous curvature.
  *
  * @param ring a design
- * @param options centre that the radius is counted from: "bore", "minimumZone" (that of the two concentric circles nearest
+ * @param options see docs/reference/inputs.md#making; centre that the radius is counted from: "bore", "minimumZone" (that of the two concentric circles nearest
  * to each other that hold the outer tool path, so with the least lift; the term of ISO 12181-1) or a point; angle between rows; spindle
  * speed in revolutions a minute; radius of the tool's nose
- * @param added metal on the faces as turned
+ * @param added metal on the faces as turned, mm; none if not given
  * @throws SpecError when an option is out of range, the nose does not fit into a hollow, or the centre is not inside the ring
+ *
+ * @example
+ * camTurning(design, { centre: "minimumZone" }).outer.largestLift; // 1.061, mm
  */
 export function camTurning(ring: FreeBody, options: CamInput = {}, added: AddedMetal = NO_METAL): CamTurning {
   const { centre: wanted, step, spindleSpeed, noseRadius } = parse(camSchema, options);

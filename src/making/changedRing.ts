@@ -9,7 +9,7 @@ import { SpecError } from "../spec/error.js";
 export interface CurvatureChange {
   /** Angle of each place from the back when closed, radians, non-decreasing from end to end. */
   readonly theta: readonly number[];
-  /** 1/mm, as many. */
+  /** Change of the free curvature there, 1/mm, as many. */
   readonly curvature: readonly number[];
   /** Free length of the ring's line that it is for, mm, if known: a ring of another one is refused. */
   readonly length?: number;
@@ -26,6 +26,12 @@ const SAME_RING = 0.01;
  * @param design the ring to change
  * @param change by share of the length: ends stay ends
  * @throws SpecError for tables that are none, a change for another ring, or one that leaves a ring loose in its bore
+ * @throws NotFound when a contact, or an equilibrium in the tape, is not found
+ *
+ * @example
+ * const { theta } = design.free;
+ * const change = { theta, curvature: theta.map(() => -1e-5) };
+ * changedRing(design, change).free.gap - design.free.gap; // 0.2114, mm
  */
 export function changedRing(design: RingDesign, change: CurvatureChange): RingDesign {
   const { theta, curvature, arcLength } = design.free;

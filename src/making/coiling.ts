@@ -17,30 +17,50 @@ export interface CoilingTable {
   readonly length: number[];
   /** Installed angle from the back; beyond the ends, in the part that is cut off, it goes on. */
   readonly theta: number[];
+  /** At mid wall, free. */
   readonly radius: number[];
+  /** Of the inner face, free. */
   readonly innerRadius: number[];
+  /** Of the outer face, free. */
   readonly outerRadius: number[];
-  /** Along the inner and the outer fibre. */
+  /** Along the inner fibre. */
   readonly innerLength: number[];
+  /** Along the outer fibre. */
   readonly outerLength: number[];
   /** Mid-wall radius to which the wire must be bent so that it springs back to `radius`; with a yield stress only. */
   readonly bendRadius?: number[];
 }
 
+/** What a coiler needs to know of one ring. */
 export interface Coiling {
+  /** Along the wire. */
   readonly table: CoilingTable;
-  /** Size of the wire, mm. */
+  /** Of the wire, mm. */
   readonly radialThickness: number;
+  /** Of the wire, mm. */
   readonly axialHeight: number;
   /** Of the ring along mid wall, from one outer corner to the other, mm. */
   readonly developedLength: number;
-  /** That and what is ground off and lost to the cut, mm. */
+  /** Developed length with what is ground off and lost to the cut, mm. */
   readonly blankLength: number;
-  /** Of one ring as made, and of the wire for one ring and for the batch, kg. */
-  readonly mass: { readonly ring: number; readonly wire: number; readonly batch: number };
+  /** kg. */
+  readonly mass: {
+    /** Of one ring as coiled and cut. */
+    readonly ring: number;
+    /** Of the wire for one ring. */
+    readonly wire: number;
+    /** Of the wire for all. */
+    readonly batch: number;
+  };
+  /** Where a yield stress is given. */
   readonly springback?: Springback;
   /** Radius at the back, and what to bend to there; the table need not have a row just there. */
-  readonly back: { readonly radius: number; readonly bendRadius?: number };
+  readonly back: {
+    /** At mid wall, free, mm. */
+    readonly radius: number;
+    /** Of mid wall on the tool, mm; with a yield stress only. */
+    readonly bendRadius?: number;
+  };
 }
 
 /** How the wire springs back, and what that leaves uncertain. */
@@ -64,8 +84,11 @@ export interface Springback {
  * @param ring a design
  * @param options yield stress (MPa) for springback; density (kg/m³, default 7850: steel, common practice, no source); rings in the batch;
  * kerf and grinding (mm); rows of the table
- * @param added metal on the faces as coiled
+ * @param added metal on the faces as coiled, mm; none if not given
  * @throws SpecError when an option is out of range
+ *
+ * @example
+ * coiling(design, { yieldStress: 1400 }).back.bendRadius; // 46.43, mm
  */
 export function coiling(ring: FreeBody, options: CoilingInput = {}, added: AddedMetal = NO_METAL): Coiling {
   const { yieldStress, density, batch, kerf, grinding, rows } = parse(coilingSchema, options);

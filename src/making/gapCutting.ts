@@ -13,10 +13,13 @@ export type Hold = "free" | "held" | "closed";
  * band's pull), radians, positive where the faces stand wider apart outside.
  */
 export interface CutSetup {
+  /** How the ring is held. */
   readonly hold: Hold;
-  /** Between the faces at the middle, at the outer and at the inner face. */
+  /** Between the faces at the middle. */
   readonly gap: number;
+  /** Between the outer corners. */
   readonly gapOuter: number;
+  /** Between the inner corners. */
   readonly gapInner: number;
   /** Angle of each face. */
   readonly faces: Halves<number>;
@@ -26,7 +29,9 @@ export interface CutSetup {
   readonly pull?: number;
   /** What one straight cutter along the axis, as wide as `gap`, leaves when the ring is closed. */
   readonly parallelCutter: {
+    /** Closed gap between the outer corners. */
     readonly gapOuter: number;
+    /** Closed gap between the inner corners. */
     readonly gapInner: number;
     /** Between the closed faces; negative where they stand closer outside. */
     readonly facesAngle: number;
@@ -39,19 +44,23 @@ export interface CutSetup {
 export interface FilingStep {
   /** Off each end. */
   readonly filed: number;
+  /** Closed gap then. */
   readonly closedGap: number;
-  /** At the middle of the faces. */
+  /** Free gap then, at the middle of the faces. */
   readonly freeGap: number;
 }
 
+/** How the gap is cut and filed. mm. */
 export interface GapCutting {
-  /** Left on each end. */
+  /** Left to file on each end. */
   readonly filingStock: number;
   /** Closed gap as cut, before filing. */
   readonly closedGap: number;
   /** Length of an end face from its inner to its outer corner. */
   readonly faceLength: number;
+  /** Free, held, closed. */
   readonly setups: readonly CutSetup[];
+  /** From no filing to the whole stock; one row where there is none. */
   readonly filing: readonly FilingStep[];
 }
 
@@ -67,8 +76,12 @@ const FILING_STEPS = 5;
  * @param ring the ring that bends, as designed
  * @param options `filingStock` left on each end, mm; `heldGap`: opening of the finished ring at which it is held, mm, by default half-way
  * between closed and free
- * @param ends metal on each end besides, such as is to be ground off, mm
+ * @param ends metal on each end besides, such as is to be ground off, mm; default 0
  * @throws SpecError when the stock is more than half the closed gap or the held gap is not between closed and free
+ * @throws NotFound when no equilibrium in the band is found
+ *
+ * @example
+ * gapCutting(design, { filingStock: 0.05 }).closedGap; // 0.35, mm
  */
 export function gapCutting(ring: RingDesign, options: GapInput = {}, ends = 0): GapCutting {
   const { filingStock, heldGap } = parse(gapSchema, options);

@@ -23,25 +23,55 @@ import { type HeatSetInput, heatSetSchema } from "./makingSchema.js";
 /**
  * Shape setting on a mandrel: wire of one curvature is put on a mandrel of another and soaked, and of the elastic change a share ρ remains,
  * by which it springs back: free = mandrel − ρ·(mandrel − before). Common practice, no source; ρ is found by trial.
+ *
+ * @param mandrel curvature on the mandrel, 1/mm
+ * @param before curvature of the wire before it is put on, 1/mm; 0 if straight
+ * @param remaining ρ, 0 to 1
+ * @returns free curvature after the soak, 1/mm
+ *
+ * @example
+ * 1 / curvatureAfterSoak(1 / 56, 1 / 60, 0.1); // 56.38, mm
  */
 export const curvatureAfterSoak = (mandrel: number, before: number, remaining: number) =>
   mandrel - remaining * (mandrel - before);
 
-/** The inverse: the mandrel for a wanted free curvature. */
+/**
+ * The inverse of {@link curvatureAfterSoak}: the mandrel for a wanted free curvature.
+ *
+ * @param free wanted free curvature, 1/mm
+ * @param before curvature of the wire before it is put on, 1/mm; 0 if straight
+ * @param remaining ρ, 0 to below 1
+ * @returns curvature on the mandrel, 1/mm
+ *
+ * @example
+ * 1 / mandrelCurvature(1 / 56, 1 / 60, 0.1); // 55.59, mm
+ */
 export const mandrelCurvature = (free: number, before: number, remaining: number) =>
   (free - remaining * before) / (1 - remaining);
 
 /** A ring on its mandrel: its line from the left end over the back to the right end. mm, radians. */
 export interface HeatSet {
+  /** Angle that each place takes in the bore, from the back. */
   readonly theta: number[];
+  /** Of the line. */
   readonly x: number[];
+  /** Of the line; the back is where that of the free ring is. */
   readonly y: number[];
+  /** Angle of the tangent to +x. */
   readonly tangent: number[];
+  /** 1/mm. */
   readonly curvature: number[];
   /** Gap at mid wall on the mandrel. */
   readonly gap: number;
-  /** Free gap after the soak, as designed, and with the remaining share off by the uncertainty either way. */
-  readonly freeGap: { readonly expected: number; readonly ifLess: number; readonly ifMore: number };
+  /** Free gap after the soak. */
+  readonly freeGap: {
+    /** With the share as given: that of the design. */
+    readonly expected: number;
+    /** If as much less remains as the uncertainty says. */
+    readonly ifLess: number;
+    /** If as much more remains. */
+    readonly ifMore: number;
+  };
   /** Outline of the mandrel as arcs that touch: the ring's inner face, closed over the gap with continuous curvature. */
   readonly mandrel: CurveFit<Arc>;
 }
@@ -51,9 +81,13 @@ export interface HeatSet {
  *
  * @param ring a design
  * @param options `remaining`: ρ, 0 to 0.95; `before`: "straight", or the wire's mid-wall radius (mm) before it is put on;
- * `uncertainty` of ρ
- * @param added metal on the faces as set
+ * `uncertainty` of ρ, 0 to 0.5, default 0.02
+ * @param added metal on the faces as set, mm; none if not given
  * @throws SpecError when an option is out of range, or the ends would overlap on the mandrel
+ * @throws NotFound when no arcs come near enough to the mandrel
+ *
+ * @example
+ * heatSet(design, { remaining: 0.1, before: "58 mm" }).gap; // 11.46, mm
  */
 export function heatSet(ring: FreeBody, options: HeatSetInput, added: AddedMetal = NO_METAL): HeatSet {
   const { remaining, before, uncertainty } = parse(heatSetSchema, options);

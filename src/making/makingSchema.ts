@@ -8,13 +8,16 @@ const MOST_STOCK = 5;
 const stock = (what: string) => v.optional(quantity("length", { min: 0, max: MOST_STOCK }, what), 0);
 const faces = (what: string) =>
   v.optional(
-    optionalFields(
-      v.strictObject({
-        outer: stock(`${what} the outer face`),
-        inner: stock(`${what} the inner face`),
-        sides: stock(`${what} each side face`),
-        ends: stock(`${what} each end face`),
-      }),
+    v.pipe(
+      optionalFields(
+        v.strictObject({
+          outer: stock(`${what} the outer face`),
+          inner: stock(`${what} the inner face`),
+          sides: stock(`${what} each side face`),
+          ends: stock(`${what} each end face`),
+        }),
+      ),
+      v.description(`${what} each kind of face`),
     ),
     {},
   );
@@ -23,9 +26,12 @@ export const allowancesSchema = () =>
   optionalFields(
     v.strictObject({
       coating: faces("coating put on"),
-      lapping: faces("stock lapped or ground off, after coating,"),
+      lapping: faces("after coating, stock lapped or ground off"),
       coatingStiffness: v.optional(
-        v.picklist(["counted", "neglected"], 'must be "counted" or "neglected"'),
+        v.pipe(
+          v.picklist(["counted", "neglected"], 'must be "counted" or "neglected"'),
+          v.description("whether the coating bends as metal does, or adds no stiffness"),
+        ),
         "counted",
       ),
     }),
@@ -59,7 +65,15 @@ const centreSchema = () =>
 export const camSchema = () =>
   optionalFields(
     v.strictObject({
-      centre: v.optional(centreSchema(), "bore"),
+      centre: v.optional(
+        v.pipe(
+          centreSchema(),
+          v.description(
+            "that radii are counted from: of the bore, of least lift, or a point from that of the bore",
+          ),
+        ),
+        "bore",
+      ),
       step: v.optional(quantity("angle", { min: 1e-4, max: 0.2 }, "angle between rows"), "1 deg"),
       spindleSpeed: v.optional(plainNumber(0, 1e5, "spindle speed, revolutions a minute"), 60),
       noseRadius: v.optional(quantity("length", { min: 0, max: 1000 }, "radius of the tool's nose"), 0),
@@ -73,13 +87,16 @@ const radiusBefore = positive("length", "radius of the wire at mid wall before i
 export const heatSetSchema = () =>
   v.strictObject({
     remaining: plainNumber(0, 0.95, "share of the elastic curvature that remains after the soak"),
-    before: v.lazy((input) => {
-      if (input === "straight") return v.literal("straight");
-      // A string without a number is a misspelt word.
-      return typeof input === "string" && !/\d/.test(input)
-        ? v.literal("straight", STRAIGHT_OR_RADIUS)
-        : radiusBefore;
-    }) as v.GenericSchema<number | string, number | "straight">,
+    before: v.pipe(
+      v.lazy((input) => {
+        if (input === "straight") return v.literal("straight");
+        // A string without a number is a misspelt word.
+        return typeof input === "string" && !/\d/.test(input)
+          ? v.literal("straight", STRAIGHT_OR_RADIUS)
+          : radiusBefore;
+      }),
+      v.description("the wire before it is put on the mandrel: straight, or its radius at mid wall"),
+    ) as v.GenericSchema<number | string, number | "straight">,
     uncertainty: v.optional(plainNumber(0, 0.5, "how far off `remaining` may be, either way"), 0.02),
   });
 
@@ -107,12 +124,12 @@ export const makingSchema = () =>
       quantity("length", TOLERANCE, "largest distance of arcs and Béziers from the curve"),
       0.001,
     ),
-    allowances: v.optional(allowancesSchema(), {}),
-    coiling: v.optional(coilingSchema(), {}),
-    cam: v.optional(camSchema(), {}),
-    gap: v.optional(gapSchema(), {}),
-    heatSet: v.optional(heatSetSchema()),
-    page: v.optional(oneOf(PAGES), "A4"),
+    allowances: v.optional(v.pipe(allowancesSchema(), v.description("metal put on and taken off")), {}),
+    coiling: v.optional(v.pipe(coilingSchema(), v.description("of wire")), {}),
+    cam: v.optional(v.pipe(camSchema(), v.description("turning of a closed blank")), {}),
+    gap: v.optional(v.pipe(gapSchema(), v.description("cutting and filing of the ends")), {}),
+    heatSet: v.optional(v.pipe(heatSetSchema(), v.description("shape setting on a mandrel"))),
+    page: v.optional(v.pipe(oneOf(PAGES), v.description("sheet of the template")), "A4"),
   });
 
 function coordinate(axis: string) {
@@ -121,10 +138,17 @@ function coordinate(axis: string) {
 
 /** Something on each kind of face, mm. */
 export type Faces = v.InferOutput<ReturnType<typeof allowancesSchema>>["coating"];
+/** Coating and stock on each face as a user writes them: see `allowances` in docs/reference/inputs.md#making. */
 export type AllowancesInput = v.InferInput<ReturnType<typeof allowancesSchema>>;
+/** How wire is coiled, as a user writes it: see `coiling` in docs/reference/inputs.md#making. */
 export type CoilingInput = v.InferInput<ReturnType<typeof coilingSchema>>;
+/** How a blank is turned, as a user writes it: see `cam` in docs/reference/inputs.md#making. */
 export type CamInput = v.InferInput<ReturnType<typeof camSchema>>;
+/** How a shape is set, as a user writes it: see `heatSet` in docs/reference/inputs.md#making. */
 export type HeatSetInput = v.InferInput<ReturnType<typeof heatSetSchema>>;
+/** How a gap is cut, as a user writes it: see `gap` in docs/reference/inputs.md#making. */
 export type GapInput = v.InferInput<ReturnType<typeof gapSchema>>;
+/** How the shop makes a ring, as a user writes it: see docs/reference/inputs.md#making. */
 export type MakingInput = v.InferInput<ReturnType<typeof makingSchema>>;
+/** How the shop makes a ring, as read: {@link MakingInput} with defaults filled in, lengths in mm, stresses in MPa, angles in radians. */
 export type Making = v.InferOutput<ReturnType<typeof makingSchema>>;

@@ -11,13 +11,19 @@ import { type Making, type MakingInput, makingSchema } from "./makingSchema.js";
 
 /** All that the shop needs to make one ring. */
 export interface MakingPlan {
+  /** What the shop does, defaults filled in. */
   readonly making: Making;
+  /** What to make under coating and stock. */
   readonly metal: MetalToMake;
   /** Metal on the faces of `metal.design` as the ring comes off the machines, filing stock included. mm. */
   readonly added: AddedMetal;
+  /** For coiled wire. */
   readonly coiling: Coiling;
+  /** For a turned blank. */
   readonly cam: CamTurning;
+  /** For cutting the gap. */
   readonly gap: GapCutting;
+  /** For shape setting, where it is asked for. */
   readonly heatSet?: HeatSet;
 }
 
@@ -27,8 +33,13 @@ export interface MakingPlan {
  *
  * @param spec the finished ring, as of `designRing`
  * @param input what the shop does; every part has defaults
- * @param options as of `designRing`; with `correction`, the files are for the ring that the machine is to be told
+ * @param options as of `designRing`; with `correction`, coiling, cam and mandrel are those of the ring that the
+ * machine is to be told; the gap is cut into the ring that comes out
  * @throws SpecError when a value is out of range or values contradict each other
+ * @throws NotFound as the functions for each part
+ *
+ * @example
+ * planMaking(spec, { coiling: { kerf: 0.3 } }).coiling.blankLength; // 356.8, mm
  */
 export function planMaking(
   spec: RingSpecInput,
@@ -37,7 +48,7 @@ export function planMaking(
 ): MakingPlan {
   const making = parse(makingSchema, input);
   const metal = metalToMake(spec, making.allowances, options);
-  const { design } = metal;
+  const { design, told } = metal;
   const gap = inSection("gap", () => gapCutting(design, making.gap, metal.added.ends));
   const heating = making.heatSet;
   const added = { ...metal.added, ends: metal.added.ends + making.gap.filingStock };
@@ -45,10 +56,10 @@ export function planMaking(
     making,
     metal,
     added,
-    coiling: inSection("coiling", () => coiling(design, making.coiling, added)),
-    cam: inSection("cam", () => camTurning(design, making.cam, added)),
+    coiling: inSection("coiling", () => coiling(told, making.coiling, added)),
+    cam: inSection("cam", () => camTurning(told, making.cam, added)),
     gap,
-    ...(heating && { heatSet: inSection("heatSet", () => heatSet(design, heating, added)) }),
+    ...(heating && { heatSet: inSection("heatSet", () => heatSet(told, heating, added)) }),
   };
 }
 

@@ -1,3 +1,4 @@
+import { NotFound } from "./notFound.js";
 import { addBandProduct, factorBand, type SymmetricBand, solveFactored } from "./symmetricBand.js";
 
 /** Least of ½·xᵀ·H·x − fᵀ·x under xᵢ ≤ uᵢ for some of the unknowns. */
@@ -46,7 +47,7 @@ const NEARLY = 0.995;
  *
  * @param problem not changed
  * @param scales typical force and slack
- * @throws Error with the residuals when it does not converge
+ * @throws NotFound with the residuals when it does not converge
  *
  * Source: S. Mehrotra, SIAM J. Optim. 2 (1992), in the form for convex quadratic programmes of J. Nocedal & S. Wright,
  * Numerical Optimization, 2nd ed., algorithm 16.4 (from memory; tested against other solvers).
@@ -107,7 +108,7 @@ export function minimizeBounded(problem: BoundedQuadratic, scales: Scales): Boun
       return { x, force, slack, iterations, residual: unbalanced, complementarity };
     }
     if (iterations === MOST_ITERATIONS || !Number.isFinite(complementarity + unbalanced)) {
-      throw new Error(
+      throw new NotFound(
         `contact not found in ${iterations} iterations: force left over ${unbalanced}, force times clearance ${complementarity}`,
       );
     }

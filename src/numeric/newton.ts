@@ -1,4 +1,5 @@
 import { solveBanded } from "./banded.js";
+import { NotFound } from "./notFound.js";
 
 /** Residuals at which the search ends, and at which it still counts as found. */
 const ENOUGH = 1e-12;
@@ -16,7 +17,7 @@ const SHRINKS = 0.3;
  * @param trial first guess
  * @param steps of the differences, one an unknown
  * @param what is sought, for the message
- * @throws Error with the residuals when none is found
+ * @throws NotFound with the residuals when none is found
  */
 export function findRoot(
   miss: (unknowns: readonly number[]) => number[],
@@ -55,7 +56,7 @@ export function findRoot(
     } else if (fresh) break;
     else slopes = undefined;
   }
-  if (!(size(residual) < FOUND)) throw new Error(`${what} not found: residual ${residual}`);
+  if (!(size(residual) < FOUND)) throw new NotFound(`${what} not found: residual ${residual}`);
   return unknowns;
 }
 

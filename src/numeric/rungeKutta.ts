@@ -1,3 +1,5 @@
+import { NotFound } from "./notFound.js";
+
 /** dy/dt at t, written into `out`. */
 export type Derivative = (t: number, y: readonly number[], out: number[]) => void;
 
@@ -25,7 +27,7 @@ const MOST_STEPS = 100000;
  * @param t1 end; may be below t0
  * @param scales size of each component; the local error of each step is kept below 1e-13 of it
  * @returns values at t1
- * @throws Error when the step shrinks without meeting the tolerance
+ * @throws NotFound when the step shrinks without meeting the tolerance
  *
  * Source: J. R. Dormand & P. J. Prince, J. Comput. Appl. Math. 6 (1980), table 2 (from memory; tested against closed forms).
  */
@@ -47,7 +49,7 @@ export function integrateAdaptive(
   f(t, y, slopes[0]);
   for (let count = 0; t !== t1; count++) {
     if (count > MOST_STEPS)
-      throw new Error(`integration did not reach ${t1}: stopped at ${t} with step ${step}`);
+      throw new NotFound(`integration did not reach ${t1}: stopped at ${t} with step ${step}`);
     const lastStep = Math.abs(step) >= Math.abs(t1 - t);
     if (lastStep) step = t1 - t;
     for (let stage = 1; stage < STAGES.length; stage++) {

@@ -2,9 +2,14 @@
  * A wrong argument: which field, what it was, what is allowed. The message is always one line.
  *
  * @example
- * try { designRing({ ...spec, bore: -1 }) } catch (error) { error.field } // "bore"
+ * try {
+ *   designRing({ ...spec, bore: -1 });
+ * } catch (error) {
+ *   if (error instanceof SpecError) error.field; // "bore"
+ * }
  */
 export class SpecError extends Error {
+  /** Always "SpecError", also where classes of two copies of the library meet. */
   override readonly name = "SpecError";
   /** Path of the field, as in `load.freeGap`. */
   readonly field: string;
@@ -13,8 +18,13 @@ export class SpecError extends Error {
   /** What would have been accepted, in words. */
   readonly allowed: string;
 
+  /**
+   * @param field path of the field
+   * @param value as given
+   * @param allowed what would have been accepted, in words
+   */
   constructor(field: string, value: unknown, allowed: string) {
-    super(`${JSON.stringify(field).slice(1, -1)} = ${show(value)}: ${allowed}`);
+    super(`${short(JSON.stringify(field).slice(1, -1), LONGEST_FIELD)} = ${show(value)}: ${allowed}`);
     this.field = field;
     this.value = value;
     this.allowed = allowed;
@@ -37,5 +47,12 @@ function show(value: unknown): string {
   } catch {
     text = `(${typeof value})`;
   }
-  return text.length > 60 ? `${text.slice(0, 57)}...` : text;
+  return short(text, LONGEST_VALUE);
 }
+
+/** Of a field's path, which a file may make as long as it likes, and of a value. */
+const LONGEST_FIELD = 120;
+const LONGEST_VALUE = 60;
+
+const short = (text: string, limit: number) =>
+  text.length > limit ? `${text.slice(0, limit - 3)}...` : text;
