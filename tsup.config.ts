@@ -1,6 +1,6 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { defineConfig } from "tsup";
-import { specJsonSchema } from "./src/spec/jsonSchema.js";
+import { fileSchemas } from "./src/inputSchemas.js";
 
 export default defineConfig([
   {
@@ -23,7 +23,8 @@ export default defineConfig([
     dts: { compilerOptions: { ignoreDeprecations: "6.0" } },
     onSuccess: async () => {
       mkdirSync("dist", { recursive: true });
-      writeFileSync("dist/spec.schema.json", `${JSON.stringify(specJsonSchema(), null, 2)}\n`);
+      for (const [name, schema] of Object.entries(fileSchemas()))
+        writeFileSync(`dist/${name}.schema.json`, `${JSON.stringify(schema, null, 2)}\n`);
     },
   },
   {

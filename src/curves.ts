@@ -1,4 +1,9 @@
-// The free ring's curves in pieces that machines read.
+/**
+ * `camround/curves`: the free ring's curves in pieces that machines read: arcs, Béziers, chords. mm.
+ *
+ * @packageDocumentation
+ */
+
 export { type Arc, lineArcs, outlineArcs } from "./curves/arcs.js";
 export { type Cubic, lineCubics, outlineCubics } from "./curves/beziers.js";
 export { type OutlinePoints, outlinePoints } from "./curves/chords.js";

@@ -1,5 +1,5 @@
 /**
- * The library. Numbers are in mm, N, MPa, radians, °C and kg/m³ everywhere; inputs may be strings with a unit instead, as
+ * `camround`, the library itself. Numbers are in mm, N, MPa, radians, °C and kg/m³ everywhere; inputs may be strings with a unit instead, as
  * in `"3.5 in"` or `"0.15 MPa"`. The origin is the centre of the bore, the gap at +y, the back of the ring at −y; angles run from the back,
  * counter-clockwise positive, and arrays from the left end over the back to the right end. A moment that closes the ring and a pressure inward
  * are positive. What is read from files, and by functions as options, stands field by field in docs/reference/inputs.md; the method in docs/theory/README.md.
@@ -65,6 +65,7 @@ export { type Closure, type ClosureOptions, closeInBore } from "./contact/closeI
 export { type ContactMap, type ContactMapOptions, contactMap } from "./contact/contactMap.js";
 export { type GivenRing, ringOfCurvature } from "./contact/givenRing.js";
 export type { LightGap } from "./contact/lightGaps.js";
+export { NoContact } from "./contact/noContact.js";
 export type { PointForce } from "./contact/pointForces.js";
 export { type EndCondition, type MadePressure, pressureOf } from "./contact/pressureOf.js";
 export type { AddedMetal, FreeBody } from "./curves/ringFaces.js";

@@ -1,2 +1,7 @@
-// Studies on worker threads. Node only.
+/**
+ * `camround/parallel`: studies on worker threads. Node alone.
+ *
+ * @packageDocumentation
+ */
+
 export { sliceInParallel, type ThreadOptions, variationInParallel } from "./parallel/variationInParallel.js";

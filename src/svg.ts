@@ -1,4 +1,11 @@
+/**
+ * `camround/svg`: pictures as text, SVG documents, the same on every machine, without scripts and outside references.
+ *
+ * @packageDocumentation
+ */
+
 export type { RenderOptions } from "./svg/chart.js";
+export type { PageSize } from "./svg/page.js";
 export { renderClosure } from "./svg/renderClosure.js";
 export { renderComparison } from "./svg/renderComparison.js";
 export { renderConformability } from "./svg/renderConformability.js";

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { designRing, type RingDesign } from "../src/index.js";
+import { reached } from "./reached.js";
 import table from "./reference/anger-weber.json" with { type: "json" };
 import { backOf, relativeError } from "./rings.js";
 
@@ -40,11 +41,21 @@ describe.each(table)("the thin ring with closed gap at K = $K", ({ K, J, E }) =>
   });
 
   test("opens by twice π·r·J(1 − K, K)", () => {
-    expect(relativeError(design.free.gap / 2, Math.PI * r * Number(J))).toBeLessThan(TOLERANCE);
+    reached(
+      "anger-weber",
+      "free gap",
+      relativeError(design.free.gap / 2, Math.PI * r * Number(J)),
+      TOLERANCE,
+    );
   });
 
   test("stands π·r·E(1 − K, K) high from back to tip", () => {
-    expect(relativeError(backToTip(design), Math.PI * r * Number(E))).toBeLessThan(TOLERANCE);
+    reached(
+      "anger-weber",
+      "height from back to tip",
+      relativeError(backToTip(design), Math.PI * r * Number(E)),
+      TOLERANCE,
+    );
   });
 
   test("has tangent θ − K·(θ + sin θ) all the way round", () => {

@@ -1,9 +1,10 @@
-import { execFileSync } from "node:child_process";
+import { execFileSync, spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Ajv } from "ajv";
+import { build } from "esbuild";
 import { parse } from "jsonc-parser";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { EXAMPLE_SPEC } from "../src/cli/example.js";
@@ -72,10 +73,69 @@ describe("the packed package", () => {
     expect(run("common.cjs", text)).toBe("11.114 <svg\ntrue true");
   });
 
-  test("serves its JSON Schema", () => {
-    expect(run("schema.cjs", `console.log(require("camround/spec.schema.json").title)`)).toBe(
-      "camround ring spec",
+  test.each(["spec", "bore", "engine", "making", "order", "tolerances"])(
+    "serves the JSON Schema of a %s",
+    (name) => {
+      const title = run("schema.cjs", `console.log(require("camround/${name}.schema.json").title)`);
+      expect(title).toMatch(/^camround /);
+    },
+  );
+
+  test.each(["mjs", "cjs"])("runs a study on threads, from a .%s", (kind) => {
+    const [camround, parallel] = ["camround", "camround/parallel"].map((entry) =>
+      kind === "mjs" ? `await import("${entry}")` : `require("${entry}")`,
     );
+    const text = `(async () => {
+      const { variation } = ${camround}; const { variationInParallel } = ${parallel};
+      const spec = { bore: 118, closedGap: 0.45, section: { radialThickness: 4.4, axialHeight: 2 },
+        material: { youngsModulus: 205000 }, load: { contactPressure: 0.15 }, stations: 16 };
+      const [tolerances, settings] = [{ radialThickness: 0.02 }, { samples: 16 }];
+      const batch = await variationInParallel(spec, tolerances, { ...settings, threads: 2 });
+      console.log(JSON.stringify(batch) === JSON.stringify(variation(spec, tolerances, settings)));
+    })();`;
+    expect(run(`threads.${kind}`, text)).toBe("true");
+  });
+
+  test("has types that hold in a strict program that checks the library's too", () => {
+    const text = `import { type Closure, closeInBore, designRing, type RingDesign, type RingSpecInput, SpecError } from "camround";
+      import { type Arc, type CurveFit, outlineArcs } from "camround/curves";
+      import { dxf, readScanCsv } from "camround/files";
+      import { variationInParallel } from "camround/parallel";
+      import { renderRing } from "camround/svg";
+      const spec: RingSpecInput = { bore: "118 mm", closedGap: 0.45, section: { radialThickness: 4.4, axialHeight: 2 },
+        material: "1.4112", load: { contactPressure: 0.15 } };
+      const ring: RingDesign = designRing(spec);
+      const closure: Closure = closeInBore(ring, { diameter: 118.02 });
+      const outline: CurveFit<Arc> = outlineArcs(ring);
+      // @ts-expect-error a misspelt field
+      const wrong: RingSpecInput = { ...spec, boer: 1 };
+      export const all: unknown[] = [closure.contactShare, dxf([{ name: "A", fits: [outline] }]), readScanCsv, renderRing(ring),
+        variationInParallel, SpecError, wrong];`;
+    const compiler = join(root, "node_modules/typescript/bin/tsc");
+    writeFileSync(join(folder, "strict.mts"), text);
+    const flags = ["--noEmit", "--strict", "--exactOptionalPropertyTypes", "--skipLibCheck", "false"];
+    const target = ["--target", "es2022", "--module", "nodenext"];
+    const { stdout } = spawnSync(process.execPath, [compiler, ...flags, ...target, "strict.mts"], {
+      cwd: folder,
+      encoding: "utf8",
+    });
+    expect(stdout).toBe("");
+  }, 180_000);
+
+  test("is bundled for a browser, each entry that serves there by itself", async () => {
+    for (const entry of ["camround", "camround/curves", "camround/files", "camround/svg"]) {
+      const { outputFiles, warnings } = await build({
+        stdin: { contents: `export * from "${entry}"`, resolveDir: folder },
+        bundle: true,
+        format: "esm",
+        platform: "browser",
+        target: "es2022",
+        write: false,
+        logLevel: "silent",
+      });
+      expect(warnings.filter(({ id }) => id !== "ignored-bare-import")).toEqual([]);
+      expect(outputFiles[0].text).not.toMatch(/\brequire\(|\bprocess\.|from "/);
+    }
   });
 
   test("keeps every Node built-in out of the library entries", () => {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { type PenalizedProblem, penalizedFit } from "../src/numeric/penalizedFit.js";
+import { reached } from "./reached.js";
 import spline from "./reference/smoothing-spline.json" with { type: "json" };
 import { relativeError } from "./rings.js";
 
@@ -70,7 +71,7 @@ describe("A natural cubic spline", () => {
     ({ penalty, value }) => {
       const { coefficients } = penalizedFit(problem, { by: "value", penalty });
       // The kernel's matrix has a condition of 1e6, here and there; 1e-10 of values up to 3 is left.
-      expect(apart(fitted(problem, coefficients), value)).toBeLessThan(1e-9);
+      reached("spline", "values", apart(fitted(problem, coefficients), value), 1e-9);
     },
   );
 

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { distributionOf, PERCENTS } from "../src/numeric/distribution.js";
 import { sobolIndices } from "../src/numeric/sobolIndices.js";
 import { sobolPoint } from "../src/numeric/sobolSequence.js";
+import { reached } from "./reached.js";
 import reference from "./reference/distribution.json" with { type: "json" };
 import { relativeError } from "./rings.js";
 
@@ -76,8 +77,8 @@ describe("sobolIndices", () => {
     const found = sobolIndices(...valuesOf(known.f, sequence(known, 4096, 3)), 3);
     for (const [i, { first, total }] of found.entries()) {
       // Independent samples have an error of some √(1/n) = 0.016 times 1 to 2; those of the sequence no more than half of that.
-      expect(Math.abs(first - known.first[i]), `first ${i}`).toBeLessThan(0.015);
-      expect(Math.abs(total - known.total[i]), `total ${i}`).toBeLessThan(0.015);
+      reached("sobol", "first order", Math.abs(first - known.first[i]), 0.015);
+      reached("sobol", "total", Math.abs(total - known.total[i]), 0.015);
     }
   });
 

@@ -10,6 +10,7 @@ import {
   type SpreadBy,
   spreadRing,
 } from "../src/index.js";
+import { reached } from "./reached.js";
 import type { Loose } from "./refusals.js";
 import { DEMO_RINGS, PLAIN_100, relativeError, type UnloadedSpec, withK } from "./rings.js";
 import { smallLoadLimit } from "./statics.js";
@@ -261,7 +262,13 @@ describe("thin walls without a free gap over a piston of the bore's size", () =>
         return (stress.max * (slenderness - 1) ** 2) / 160000;
       });
       // Of the third order of Δ/r = 2·a/d = 1/500, with large numbers by hand, as the tips then part by 3π·Δ (measured 1.4e-5, 4e-7, 1e-6).
-      expect(relativeError(factor, LIMIT[by])).toBeLessThan(by === "hand" ? 3e-5 : 3e-6);
+      reached(
+        "spreading limit",
+        "stress factor",
+        relativeError(factor, LIMIT[by]),
+        by === "hand" ? 3e-5 : 3e-6,
+        by,
+      );
     }
   });
 
@@ -358,9 +365,9 @@ describe("a split ring of a textbook", () => {
     // The opening moves tips and back apart, by 1.5·Δ = 1.5·δ/(3π), 0.8 % of 2·r, so that less force does (measured: −1.46 % of
     // the force, of which 0.17 % are the curved bar's, and −0.95 % of the stresses).
     const { force, inner, outer } = openedBy(0.1, "curved");
-    expect(relativeError(force, 10.743)).toBeLessThan(0.016);
-    expect(relativeError(inner, 15075 + PULL)).toBeLessThan(0.011);
-    expect(relativeError(-outer, 13638 - PULL)).toBeLessThan(0.011);
+    reached("split ring", "force", relativeError(force, 10.743), 0.016);
+    reached("split ring", "stress inside", relativeError(inner, 15075 + PULL), 0.011);
+    reached("split ring", "stress outside", relativeError(-outer, 13638 - PULL), 0.011);
   });
 
   test("meets the printed figures where it is opened a hundred times less", () => {
@@ -368,9 +375,19 @@ describe("a split ring of a textbook", () => {
     expect(relativeError(100 * openedBy(0.001, "thin").force, 10.743)).toBeLessThan(2e-4);
     // Curved: softer by some (a/r)²/12 (measured 0.17 %); stress over force to the printed digits and the opening's 0.01 %.
     const { force, inner, outer } = openedBy(0.001, "curved");
-    expect(relativeError(100 * force, 10.743)).toBeLessThan(0.0023);
-    expect(relativeError(inner / force, (15075 + PULL) / 10.743)).toBeLessThan(2e-4);
-    expect(relativeError(-outer / force, (13638 - PULL) / 10.743)).toBeLessThan(2e-4);
+    reached("split ring", "force, small opening", relativeError(100 * force, 10.743), 0.0023);
+    reached(
+      "split ring",
+      "stress inside over force, small opening",
+      relativeError(inner / force, (15075 + PULL) / 10.743),
+      2e-4,
+    );
+    reached(
+      "split ring",
+      "stress outside over force, small opening",
+      relativeError(-outer / force, (13638 - PULL) / 10.743),
+      2e-4,
+    );
   });
 });
 

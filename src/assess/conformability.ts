@@ -5,6 +5,7 @@ import { smoothRuns } from "../numeric/smoothRuns.js";
 
 /** How far a ring follows a bore whose radius has a harmonic of one order. */
 export interface ConformabilityLimit {
+  /** Waves of the bore's radius to a turn, from 2. */
   readonly order: number;
   /** Largest amplitude of the radius, mm, that the ring follows everywhere, whatever the phase. */
   readonly fullContact: number;
@@ -16,23 +17,28 @@ export interface ConformabilityLimit {
   readonly semiEmpirical: number;
 }
 
+/** How far a ring follows bores that are out of round, away from its gap. */
 export interface Conformability {
   /** Smallest local stiffness parameter p·h·R·r²/(E·I), which decides where the stiffness does not vary. */
   readonly smallestLocal: number;
   /** Where it stands, radians from the back. */
   readonly theta: number;
+  /** One for each order asked for, in that order. */
   readonly limits: ConformabilityLimit[];
 }
 
 /**
  * Largest amplitude that an inextensible ring under uniform pressure follows with full contact, K·r/(i² − 1)², mm.
  *
- * @param K stiffness parameter
+ * Source: R. Müller, MTZ 31 (1970) (citation from memory; the formula worked again: a bore of radius R + U·cos iθ
+ * changes the pressure by the share (i² − 1)²·U/(K·r), which must not pass 1).
+ *
+ * @param K stiffness parameter, above 0
  * @param r centroid radius, mm
  * @param order i, from 2
  *
- * Source: R. Müller, MTZ 31 (1970) (citation from memory; the formula worked again: a bore of radius R + U·cos iθ
- * changes the pressure by the share (i² − 1)²·U/(K·r), which must not pass 1).
+ * @example
+ * fullContactAmplitude(0.02, 56.8, 4); // 0.005049, mm
  */
 export function fullContactAmplitude(K: number, r: number, order: number): number {
   return (K * r) / (order * order - 1) ** 2;
@@ -42,6 +48,13 @@ export function fullContactAmplitude(K: number, r: number, order: number): numbe
  * Semi-empirical limit K·r/[20·(i² − 1)], mm, of the deformation that rings were seen to follow well enough.
  *
  * Source: E. Tomanik, SAE paper 960356 (from memory).
+ *
+ * @param K stiffness parameter, above 0
+ * @param r centroid radius, mm
+ * @param order i, from 2
+ *
+ * @example
+ * semiEmpiricalAmplitude(0.02, 56.8, 4); // 0.003787, mm
  */
 export function semiEmpiricalAmplitude(K: number, r: number, order: number): number {
   return (K * r) / (20 * (order * order - 1));
@@ -59,11 +72,19 @@ export function semiEmpiricalAmplitude(K: number, r: number, order: number): num
  * For one section that is K·r/(i² − 1)² with the smallest local p·h·R·r²/(E·I) for K. Where slots begin or end E·I jumps;
  * what that does to the pressure just there is left out. Source: worked.
  *
+ * Method: docs/theory/08-contact.md.
+ *
  * @param ring a designed ring
  * @param orders of the bore's harmonics, from 2; default 2 … 12
+ *
+ * @example
+ * conformability(design, [4]).limits[0].fullContact; // 0.004941, mm
  */
 export function conformability(
-  ring: CutRing & { readonly stiffnessParameter: number },
+  ring: CutRing & {
+    /** K. */
+    readonly stiffnessParameter: number;
+  },
   orders: readonly number[] = [2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12],
 ): Conformability {
   const { installed, spec, wall } = ring;

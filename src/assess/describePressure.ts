@@ -5,8 +5,11 @@ import { tapeEstimate } from "./tapeEstimate.js";
 
 /** One order of a pressure as a series over the whole circle, relative to the mean pressure. */
 export interface PressureHarmonic {
+  /** Waves to a turn, from 1. */
   readonly order: number;
+  /** (1/π)·∫p·cos iθ dθ over the mean pressure, θ from the back. */
   readonly cosine: number;
+  /** The same with sin iθ; 0 for a ring whose halves are alike. */
   readonly sine: number;
 }
 
@@ -14,15 +17,31 @@ export interface PressureHarmonic {
 export interface PressureDescription {
   /** Mean over the outer face, MPa. */
   readonly mean: number;
+  /** At the back and at the gap, over the mean. */
   readonly relative: {
+    /** At θ = 0. */
     readonly atBack: number;
-    /** At the gap: mean of both ends, and each. */
+    /** Mean of both ends. */
     readonly atGap: number;
+    /** At −θC. */
     readonly atLeftEnd: number;
+    /** At θC. */
     readonly atRightEnd: number;
   };
-  readonly lowest: { readonly relative: number; readonly theta: number };
-  readonly highest: { readonly relative: number; readonly theta: number };
+  /** Lowest pressure of any station. */
+  readonly lowest: {
+    /** Over the mean. */
+    readonly relative: number;
+    /** Where, radians from the back. */
+    readonly theta: number;
+  };
+  /** Highest pressure of any station. */
+  readonly highest: {
+    /** Over the mean. */
+    readonly relative: number;
+    /** Where, radians from the back. */
+    readonly theta: number;
+  };
   /**
    * (1/π)·∫p·cos iθ dθ and the same with sine over the mean, nothing acting in the gap; from order 1, which
    * vanishes when the pressure balances itself.
@@ -40,8 +59,14 @@ export interface PressureDescription {
 /**
  * Mean, extremes, harmonic content and tape readings of a ring's pressure.
  *
+ * The tape's readings are by the theory of small openings: off by the order of K, of a/r and of the gap over the bore. `tapeTest` is exact.
+ * Source: worked; see docs/theory/02-pressure-and-balance.md.
+ *
  * @param ring a designed ring
- * @param highestOrder of the harmonics given; default 12
+ * @param highestOrder of the harmonics given, from 0; default 12
+ *
+ * @example
+ * describePressure(design).relative.atGap; // 1.002, of the mean
  */
 export function describePressure(ring: CutRing, highestOrder = 12): PressureDescription {
   const { theta, pressure, outerRadius } = ring.installed;

@@ -28,11 +28,15 @@ export interface WornFace {
   readonly pressure: number;
 }
 
+/** What the section of a ring is like. */
 export interface SectionDescription {
   /** Corners of the section: x along the axis from the bottom side, y outward from the middle of the nominal thickness. */
   readonly profile: Profile;
+  /** Of the section as drawn, unworn. */
   readonly properties: SectionProperties;
+  /** Of the closed ring; nil where the section is symmetric. */
   readonly twist: Twist;
+  /** One for each wear asked for, in that order. */
   readonly face: readonly WornFace[];
 }
 
@@ -47,12 +51,27 @@ const WEAR = [0.001, 0.002, 0.005, 0.01, 0.02];
  * moment M = Ft·r of a uniform ring. Along a ring the twist would follow M and torsion would even it out, so its size is an estimate; its sense is
  * certain. Source: worked, from unsymmetric bending.
  *
+ * Method: docs/theory/09-sections-and-engine.md.
+ *
  * @param ring a designed ring
- * @param wear radial wear of the running face, each from above 0 to the wall, mm
+ * @param wear radial wear of the running face, each above 0 and less than the wall, mm; default 0.001 to 0.02
  * @throws SpecError when a wear is out of range
+ *
+ * @example
+ * describeSection(design).properties.area; // 8.8, mm²
  */
 export function describeSection(
-  { spec, load, installed }: CutRing & { readonly load: { readonly contactPressure: number } },
+  {
+    spec,
+    load,
+    installed,
+  }: CutRing & {
+    /** How strong it is, besides. */
+    readonly load: {
+      /** p₀, MPa. */
+      readonly contactPressure: number;
+    };
+  },
   wear: readonly number[] = WEAR,
 ): SectionDescription {
   const { section, material } = spec;

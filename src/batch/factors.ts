@@ -7,11 +7,15 @@ import type { tolerancesSchema } from "./variationSchema.js";
 export interface Factor {
   /** As in the tolerances; waves with their order, as `lobes.4`. */
   readonly name: string;
+  /** Lower limit deviation from nominal. */
   readonly lower: number;
+  /** Upper limit deviation from nominal. */
   readonly upper: number;
+  /** Normal with the limits at three standard deviations, and not cut off there; or even between them. */
   readonly distribution: "normal" | "uniform";
-  /** Of waves. */
+  /** Of waves: how many to a turn. */
   readonly order?: number;
+  /** Of waves: angle of a crest from the back times the order, radians. */
   readonly phase?: number;
 }
 

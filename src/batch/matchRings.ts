@@ -6,6 +6,7 @@ import { NoContact } from "../contact/noContact.js";
 import { tapeTest } from "../gauge/tapeTest.js";
 import { SpecError } from "../spec/error.js";
 
+/** What is wanted of rings in bores. */
 export interface MatchOptions {
   /** Wanted gap in the bore, mm; by default the mean of the rings' closed gaps. */
   closedGap?: number;
@@ -13,21 +14,23 @@ export interface MatchOptions {
   gapTolerance?: number;
   /** Wanted tangential force, N; by default the rings' mean. */
   tangentialForce?: number;
-  /** N; by default a tenth of the wanted force. */
+  /** Deviation of the force that weighs as much as one of the gap by `gapTolerance`, N; by default a tenth of the wanted force. */
   forceTolerance?: number;
   /** Least gap in the bore, mm; a ring that has less is never put there. Default 0. */
   leastGap?: number;
-  /** Least light-tight share in the bore, 0 to 1. Default 0: any. */
+  /** Least light-tight share in the bore, 0 to 1; a ring that has less is never put there. Default 0: any. */
   leastContactShare?: number;
 }
 
 /** A ring in a bore. */
 export interface Match {
-  /** Indices as given. */
+  /** Index of the ring, as given, from 0. */
   readonly ring: number;
+  /** Index of the bore, as given, from 0. */
   readonly bore: number;
   /** Gap as it comes out there, mm. */
   readonly closedGap: number;
+  /** Light-tight share of the circumference there, 0 to 1. */
   readonly contactShare: number;
   /** In the tape, N. */
   readonly tangentialForce: number;
@@ -35,12 +38,15 @@ export interface Match {
   readonly cost: number;
 }
 
+/** Which ring goes into which bore. */
 export interface Matching {
   /** One a bore, in the bores' order; fewer where no ring is left that may stand there. */
   readonly matches: Match[];
-  /** Rings and bores left over. */
+  /** Indices of the rings left over. */
   readonly spareRings: number[];
+  /** Indices of the bores left without a ring. */
   readonly emptyBores: number[];
+  /** Sum of all costs. */
   readonly cost: number;
 }
 
@@ -49,15 +55,19 @@ const FORBIDDEN = 1e9;
 
 /**
  * Puts measured rings into the bores of one engine, so that gaps and forces come out as near to the wanted ones as they can: the assignment of
- * the least sum of costs.
+ * the least sum of costs, by the Hungarian method (J. Munkres, J. SIAM 5 (1957) 32–38; from memory).
+ *
+ * Method: docs/theory/12-batches.md.
  *
  * @param rings from `ringFromScan`, or any other rings
  * @param bores as `closeInBore` takes them, with their diameters as measured
  * @param options what is wanted
  * @throws SpecError for options that cannot be, or a bore that no such ring is for
+ * @throws NotFound when a contact, or an equilibrium in the tape, is not found
  *
  * @example
- * matchRings(scans, [{ diameter: 118.01 }, { diameter: 117.99 }]).matches.map(({ ring }) => ring);
+ * const rings = [design, designRing({ ...spec, closedGap: 0.5 })];
+ * matchRings(rings, [{ diameter: 118.01 }, { diameter: 117.99 }]).matches.map(({ ring }) => ring); // [0, 1]
  */
 export function matchRings(
   rings: readonly GivenRing[],

@@ -14,7 +14,7 @@ import { closingStress } from "../stress/closing.js";
 import type { Factor } from "./factors.js";
 import { OUTCOMES, type Outcome } from "./variationSchema.js";
 
-/** What came of a variant: its outcomes in their order, or why there are none. */
+/** What came of a variant: its outcomes in the order of {@link Outcome}, or why there are none: its ends would meet, or it is loose in its bore. */
 export type VariantOutcome = readonly number[] | "butts" | "loose";
 
 /** Angle from either end within which the pressure is the ends' own matter, radians. */

@@ -14,8 +14,9 @@ import {
 } from "./variationPlan.js";
 import { OUTCOMES, type Outcome, type TolerancesInput, type VariationSettings } from "./variationSchema.js";
 
+/** How a study is made: see docs/reference/inputs.md#study for the rest. */
 export interface VariationOptions extends VariationSettings {
-  /** Called after each sample. */
+  /** Called after each sample with how many of all are done. */
   onProgress?: (done: number, all: number) => void;
 }
 
@@ -25,21 +26,30 @@ export interface OutcomeVariation extends Distribution {
   readonly nominal: number;
   /** Share of the batch within the limits asked for; all of it if none are. */
   readonly inside: number;
-  /** What it owes to each factor. */
+  /** What it owes to each factor, by the name of the factor. */
   readonly sensitivity: Readonly<Record<string, SobolIndex>>;
 }
 
 /** A batch. mm, N, MPa. */
 export interface Variation {
+  /** The study that it comes from. */
   readonly plan: VariationPlan;
   /** Contacts computed. */
   readonly evaluations: number;
   /** Independent variants that the distributions are of, and those among them that have no contact to tell. */
-  readonly variants: { readonly all: number; readonly butts: number; readonly loose: number };
+  readonly variants: {
+    /** Two for each sample. */
+    readonly all: number;
+    /** Whose ends would meet, or overlap, in their bore. */
+    readonly butts: number;
+    /** Whose free shape is no wider than their bore. */
+    readonly loose: number;
+  };
   /** Samples that the sensitivities are of: those without a variant that butts or is loose. */
   readonly samplesUsed: number;
   /** Share of the batch within all limits; variants that butt or are loose are not. */
   readonly inside: number;
+  /** How each outcome is spread: see {@link Outcome}. */
   readonly outcomes: { readonly [key in Outcome]: OutcomeVariation };
 }
 
@@ -50,15 +60,19 @@ export interface Variation {
  * Each sample of a scrambled Sobol' sequence makes two independent variants, and one more for each factor, so the cost is samples·(factors + 2)
  * contacts. A sample depends on seed and number alone: parts may be computed anywhere and joined by `mergeVariation`.
  *
+ * Method: docs/theory/12-batches.md.
+ *
  * @param spec the ring as drawn
- * @param tolerances limit deviations; see `TolerancesInput`. Normal ones have their limits at three standard deviations, and are not cut off
+ * @param tolerances limit deviations; see {@link TolerancesInput}. Normal ones have their limits at three standard deviations, and are not cut off
  * there
  * @param options samples, seed, limits on outcomes, sensitivity of the light test
  * @throws SpecError naming field, value and what is allowed
+ * @throws NotFound when a contact, or an equilibrium in the tape, is not found
  *
  * @example
- * const batch = variation(spec, { radialThickness: 0.02, freeGap: 0.3 }, { limits: { tangentialForce: { min: 16, max: 19 } } });
- * batch.outcomes.tangentialForce.sensitivity.radialThickness.total;
+ * const limits = { tangentialForce: { min: 17 } };
+ * const batch = variation(spec, { radialThickness: 0.02, freeGap: 0.3 }, { samples: 16, limits });
+ * batch.outcomes.tangentialForce.sensitivity.radialThickness.total; // 0.292, of its variance
  */
 export function variation(
   spec: RingSpecInput,
@@ -76,6 +90,11 @@ export function variation(
  *
  * @param slices in any order; together all samples, each once
  * @throws SpecError for slices of different studies, missing or doubled ones
+ * @throws NotFound when the contact of the ring as drawn is not found
+ *
+ * @example
+ * const plan = planVariation(spec, { freeGap: 0.3 }, { samples: 8 });
+ * mergeVariation([variationSlice(plan, { index: 1, of: 2 }), variationSlice(plan, { index: 2, of: 2 })]).variants.all; // 16
  */
 export function mergeVariation(slices: readonly VariationSlice[]): Variation {
   if (!Array.isArray(slices) || slices.length === 0)

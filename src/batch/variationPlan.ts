@@ -17,23 +17,40 @@ import {
 
 /** A study, fixed to the last digit: plain data, the same wherever and in however many parts it is computed. */
 export interface VariationPlan {
+  /** The ring as drawn, checked. */
   readonly spec: RingSpec;
+  /** What differs, in the order of the columns of the samples. */
   readonly factors: Factor[];
+  /** Pairs of independent variants, 8 to 1 000 000. */
   readonly samples: number;
+  /** Of the sequence, 0 to 2³¹ − 1. */
   readonly seed: number;
+  /** Narrowest slit that shows light, mm, above 0 to 1. */
   readonly sensitivity: number;
-  readonly limits: { readonly [key in Outcome]?: { readonly min?: number; readonly max?: number } };
+  /** What is asked of each outcome, in its own unit; nothing where it is left out. */
+  readonly limits: {
+    readonly [key in Outcome]?: {
+      /** Least that is good. */
+      readonly min?: number;
+      /** Most that is good. */
+      readonly max?: number;
+    };
+  };
 }
 
 /** Shard `index` of `of`, from 1. */
 export interface Shard {
+  /** Which one, from 1 to `of`. */
   readonly index: number;
+  /** How many there are, from 1 to the samples. */
   readonly of: number;
 }
 
 /** Part of a study: rows from one sample on. */
 export interface VariationSlice {
+  /** The study that it is a part of. */
   readonly plan: VariationPlan;
+  /** First sample, from 0. */
   readonly from: number;
   /** Of each sample: the outcomes of its two independent variants, then of the first one with each factor taken from the second. */
   readonly rows: VariantOutcome[][];
@@ -43,9 +60,15 @@ export interface VariationSlice {
 export const INDEPENDENT = 2;
 
 /**
- * Checks and fixes a study.
+ * Checks and fixes a study, so that it can be computed in parts: the spec is checked and designed, the tolerances become factors.
  *
+ * @param spec the ring as drawn
+ * @param tolerances limit deviations; at most 32 factors, waves counted singly
+ * @param settings samples, seed, limits on outcomes, sensitivity of the light test
  * @throws SpecError naming field, value and what is allowed
+ *
+ * @example
+ * planVariation(spec, { freeGap: 0.3, bore: "20 um" }).factors.map(({ name }) => name); // ["freeGap", "bore"]
  */
 export function planVariation(
   spec: RingSpecInput,
@@ -224,7 +247,18 @@ export function samplesOf({ samples }: VariationPlan, shard: Shard): [from: numb
   return [Math.floor((samples * (index - 1)) / of), Math.floor((samples * index) / of)];
 }
 
-/** One shard of a study, for `mergeVariation`. */
+/**
+ * One shard of a study, for {@link mergeVariation}; shards of one plan may be computed anywhere.
+ *
+ * @param plan from {@link planVariation}
+ * @param shard which part of how many
+ * @throws SpecError for a shard that cannot be
+ * @throws NotFound when a contact, or an equilibrium in the tape, is not found
+ *
+ * @example
+ * const plan = planVariation(spec, { freeGap: 0.3 }, { samples: 8 });
+ * variationSlice(plan, { index: 2, of: 4 }).from; // 2
+ */
 export function variationSlice(plan: VariationPlan, shard: Shard): VariationSlice {
   const [from, to] = samplesOf(plan, shard);
   return { plan, from, rows: variationRows(plan, from, to) };

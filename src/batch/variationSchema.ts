@@ -15,18 +15,21 @@ function tolerance(dimension: Dimension, what: string) {
     lower: deviation("lower"),
     upper: deviation("upper"),
     distribution: v.optional(
-      v.picklist(
-        ["normal", "uniform"],
-        'must be "normal", with the limits at three standard deviations, or "uniform"',
+      v.pipe(
+        v.picklist(
+          ["normal", "uniform"],
+          'must be "normal", with the limits at three standard deviations, or "uniform"',
+        ),
+        v.description("normal with the limits at three standard deviations, or even between them"),
       ),
       "normal",
     ),
   });
   const isObject = (input: unknown) => typeof input === "object" && input !== null && !Array.isArray(input);
-  return v.lazy((input) => (isObject(input) ? limits : size)) as v.GenericSchema<
-    v.InferInput<typeof limits> | number | string,
-    v.InferOutput<typeof limits> | number
-  >;
+  return v.pipe(
+    v.lazy((input) => (isObject(input) ? limits : size)),
+    v.description(`${what}: plus or minus, or limit deviations`),
+  ) as v.GenericSchema<v.InferInput<typeof limits> | number | string, v.InferOutput<typeof limits> | number>;
 }
 
 /** @param lowest order; a bore's of order 0 is its diameter */
@@ -46,13 +49,33 @@ export const tolerancesSchema = () =>
       freeGap: v.optional(tolerance("length", "free gap, the opening being more or less all along")),
       closedGap: v.optional(tolerance("length", "closed gap in the nominal bore, as the ring is cut")),
       bore: v.optional(tolerance("length", "diameter of the bore")),
-      bendRadius: v.optional(v.array(wave("bend radius", 0), "must be a list of waves"), []),
-      lobes: v.optional(v.array(wave("radius of the bore", 1), "must be a list of waves"), []),
+      bendRadius: v.optional(
+        v.pipe(
+          v.array(wave("bend radius", 0), "must be a list of waves"),
+          v.description("waves of the bend radius along the wire"),
+        ),
+        [],
+      ),
+      lobes: v.optional(
+        v.pipe(
+          v.array(wave("radius of the bore", 1), "must be a list of waves"),
+          v.description("waves of the bore round its mean circle"),
+        ),
+        [],
+      ),
     }),
   );
 
 const finite = v.pipe(v.number("must be a finite number"), v.finite("must be a finite number"));
-const LIMIT = optionalFields(v.strictObject({ min: v.optional(finite), max: v.optional(finite) }));
+const LIMIT = v.pipe(
+  optionalFields(
+    v.strictObject({
+      min: v.optional(v.pipe(finite, v.description("least that is good"))),
+      max: v.optional(v.pipe(finite, v.description("most that is good"))),
+    }),
+  ),
+  v.description("in the library's unit of the outcome"),
+);
 
 /** What is computed of each variant, in the library's units; pressures at more than 10° from either end. */
 export const OUTCOMES = [
@@ -64,6 +87,10 @@ export const OUTCOMES = [
   "contactShare",
   "closingStress",
 ] as const;
+/**
+ * What is computed of each variant: `tangentialForce` in the tape, N; `freeGap` and `closedGap` as it comes out in the bore, mm; `lowestPressure` and
+ * `highestPressure` at more than 10° from either end, MPa; `contactShare` that lets no light past, 0 to 1; `closingStress`, MPa.
+ */
 export type Outcome = (typeof OUTCOMES)[number];
 
 function limits() {
@@ -87,12 +114,13 @@ export const variationSchema = () =>
       quantity("length", { above: 0, max: 1 }, "narrowest slit that shows light"),
       0.002,
     ),
-    limits: v.optional(limits(), {}),
+    limits: v.optional(v.pipe(limits(), v.description("asked of the outcomes")), {}),
   });
 
 /** So that errors name fields as `tolerances.bore`: the spec has one of that name too. */
 export const namedTolerances = () => v.strictObject({ tolerances: tolerancesSchema() });
 
-/** Tolerances as a user writes them. */
+/** Tolerances as a user writes them: see docs/reference/inputs.md#tolerances. */
 export type TolerancesInput = v.InferInput<ReturnType<typeof tolerancesSchema>>;
+/** How a study is made, as a user writes it: see docs/reference/inputs.md#study. */
 export type VariationSettings = v.InferInput<ReturnType<typeof variationSchema>>;

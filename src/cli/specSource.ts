@@ -130,5 +130,7 @@ export function parseJson(text: string, name: string): Draft {
   if (typeof value !== "object" || value === null || Array.isArray(value)) {
     throw new InputError(`${name}: must hold one object`);
   }
-  return { ...value };
+  // An editor's pointer to the JSON Schema is no field of ours.
+  const { $schema: _schema, ...fields } = value as Draft;
+  return fields;
 }

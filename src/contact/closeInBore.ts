@@ -16,6 +16,7 @@ const STATIONS = { min: 8, max: 2000 };
 /** Of angles, radians. */
 const ROUNDING = 1e-12;
 
+/** How a contact is computed. */
 export interface ClosureOptions {
   /** Steps per half ring, 8 to 2000; by default the ring's own stations. */
   stations?: number;
@@ -35,9 +36,11 @@ export interface Closure extends ClosedEnds {
   readonly moment: number[];
   /** Forces that stand on a point: at edges of lifted zones and at tips. */
   readonly pointForces: PointForce[];
+  /** Arcs that let light past, from left to right. */
   readonly lightGaps: LightGap[];
+  /** Narrowest slit that shows light, as asked for. */
   readonly sensitivity: number;
-  /** Share of the ring's circumference that lets no light past. */
+  /** Share of the ring's circumference that lets no light past, 0 to 1. */
   readonly contactShare: number;
   /** Whether the ends would pass through each other: they butt, and the rest is not the ring's true state. */
   readonly endsTouch: boolean;
@@ -47,6 +50,7 @@ export interface Closure extends ClosedEnds {
   readonly forceResidual: number;
   /** Mean of force times clearance, N·mm: 0 but for the solver's tolerance. */
   readonly complementarity: number;
+  /** Steps that the solver took. */
   readonly iterations: number;
 }
 
@@ -59,14 +63,16 @@ export interface Closure extends ClosedEnds {
  * condition that no node lies outside the bore is a convex quadratic programme with a band matrix, and is solved by an
  * interior-point method: it always ends, in some 10 to 25 iterations of linear cost.
  *
+ * Method: docs/theory/08-contact.md.
+ *
  * @param ring a design, or `ringOfCurvature(…)`
  * @param bore by default the ring's own; see {@link BoreInput}
- * @param options nodes and sensitivity
- * @throws SpecError for a wrong bore or one that the ring's length cannot enter; Error with the residuals if no contact is
+ * @param options nodes, 8 to 2000 a half ring, and sensitivity, mm
+ * @throws SpecError for a wrong bore or one that the ring's length cannot enter; NotFound with the residuals if no contact is
  * found
  *
  * @example
- * closeInBore(designRing(spec), { harmonics: [{ order: 4, amplitude: 0.02 }] }).contactShare; // below 1
+ * closeInBore(design, { harmonics: [{ order: 4, amplitude: 0.02 }] }).contactShare; // 0.2813
  */
 export function closeInBore(ring: GivenRing, bore: BoreInput = {}, options: ClosureOptions = {}): Closure {
   const { spec } = ring;

@@ -3,20 +3,25 @@ import type { GivenRing } from "./givenRing.js";
 
 /** How a ring follows bores of one harmonic each: rows by order, columns by amplitude. */
 export interface ContactMap {
+  /** As asked for. */
   readonly orders: number[];
-  /** mm. */
+  /** As asked for, mm. */
   readonly amplitudes: number[];
+  /** Share of the circumference that lets no light past, 0 to 1. */
   readonly contactShare: number[][];
   /** MPa, of all nodes but five at each end. */
   readonly smallestPressure: number[][];
 }
 
+/** How a map of contacts is computed. */
 export interface ContactMapOptions {
-  /** Phase of the harmonics, radians. Default 0: a crest at the back. */
+  /** Phase of the harmonics, radians, −6.3 to 6.3. Default 0: a crest at the back. */
   phase?: number;
+  /** As of {@link ClosureOptions}. */
   stations?: number;
+  /** Narrowest slit that shows light, mm. Default 0.002. */
   sensitivity?: number;
-  /** Called after each bore. */
+  /** Called after each bore with how many of all are done. */
   onProgress?: (done: number, all: number) => void;
 }
 
@@ -26,10 +31,17 @@ const BY_THE_ENDS = 5;
 /**
  * Contact share and smallest pressure over a grid of bore harmonic and amplitude.
  *
+ * Method: docs/theory/08-contact.md.
+ *
  * @param ring a design, or `ringOfCurvature(…)`
- * @param orders of the harmonics, whole numbers
- * @param amplitudes of the radius, mm
+ * @param orders of the harmonics, whole numbers from 1 to 100
+ * @param amplitudes of the radius, mm; to 2 % of it
+ * @param options phase, nodes and sensitivity
  * @throws SpecError as `closeInBore`
+ * @throws NotFound when a contact is not found
+ *
+ * @example
+ * contactMap(design, [3, 4], [0.005, 0.05]).contactShare.map((row) => row.map((share) => share === 1)); // [[true, false], [true, false]]
  */
 export function contactMap(
   ring: GivenRing,

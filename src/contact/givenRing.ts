@@ -14,18 +14,23 @@ import type { BodySpecInput } from "../spec/schema.js";
 
 /** A ring whose free curvature is given, wherever it comes from. Every `RingDesign` is one. */
 export interface GivenRing {
+  /** What the body is: lengths in mm, moduli in MPa. */
   readonly spec: Pick<BodySpec, "bore" | "closedGap" | "section" | "material" | "theory">;
+  /** Tables along the ring, from the left end over the back to the right end. */
   readonly free: {
     /** Angle of each station when closed, radians from the back, non-decreasing from −θC to θC. */
     readonly theta: number[];
     /** Free curvature of the ring's line there, 1/mm. */
     readonly curvature: number[];
   };
+  /** Only where the wall varies or is slotted. */
   readonly wall?: WallStations;
 }
 
 /**
  * A ring from its body and its free curvature, to ask what pressure it makes.
+ *
+ * Method: docs/theory/08-contact.md.
  *
  * @param body the spec without load and pressure
  * @param curvature free curvature of the line at half the nominal wall, 1/mm: one value for a ring that is round when
@@ -34,6 +39,7 @@ export interface GivenRing {
  *
  * @example
  * // Turned round, 62 mm radius at mid wall: touches its bore all round only if its ends are held by couples.
+ * const { load, ...body } = spec;
  * pressureOf(ringOfCurvature(body, 1 / 62)).ends.right.meets; // false
  */
 export function ringOfCurvature(

@@ -1,7 +1,8 @@
 /** An arc along which light passes between ring and bore. */
 export interface LightGap {
-  /** Angles from the back, radians. */
+  /** Left end, radians from the back. */
   readonly from: number;
+  /** Right end, radians from the back. */
   readonly to: number;
   /** Widest clearance on it, mm. */
   readonly largest: number;

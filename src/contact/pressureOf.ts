@@ -23,9 +23,22 @@ export interface MadePressure {
   readonly pressure: number[];
   /** N·mm, closing positive. */
   readonly moment: number[];
-  readonly ends: { readonly left: EndCondition; readonly right: EndCondition };
-  /** Arcs of negative pressure, radians from the back, with the lowest in MPa. */
-  readonly lifts: { readonly from: number; readonly to: number; readonly lowest: number }[];
+  /** What each end would need. */
+  readonly ends: {
+    /** The end at −θC. */
+    readonly left: EndCondition;
+    /** The end at θC. */
+    readonly right: EndCondition;
+  };
+  /** Arcs of negative pressure. */
+  readonly lifts: {
+    /** First station of it, radians from the back. */
+    readonly from: number;
+    /** Last station of it, radians from the back. */
+    readonly to: number;
+    /** Lowest pressure on it, MPa. */
+    readonly lowest: number;
+  }[];
   /** Whether the ring really touches all round: no lifts, no couple, and no pull on a tip. */
   readonly touches: boolean;
 }
@@ -47,12 +60,14 @@ const ROUNDING = 1e-6;
  * Curvature is differentiated twice: an error of order n in it comes out n² as large. A curvature that goes on smoothly
  * over the end of a slotted zone asks for a jump in M there, which shows as a spike.
  *
+ * Method: docs/theory/08-contact.md.
+ *
  * @param ring a design, or `ringOfCurvature(…)`
  * @throws SpecError for tables that are unsorted, too short, not finite, or do not cover the ring
  *
  * @example
- * const ring = designRing(spec);
- * pressureOf(ring).pressure; // ring.installed.pressure, to rounding
+ * const { pressure, touches } = pressureOf(design); // that of the design, to rounding
+ * touches; // true
  */
 export function pressureOf(ring: GivenRing): MadePressure {
   const { spec, free } = ring;

@@ -6,8 +6,11 @@ import type { FreeBody } from "./ringFaces.js";
 
 /** An arc from one point to the next, straight where `bulge` is 0: the tangent of a quarter of its angle, positive counter-clockwise. */
 export interface Arc {
+  /** Where it begins, mm. */
   readonly start: Point;
+  /** Where it ends, mm. */
   readonly end: Point;
+  /** Tangent of a quarter of its angle, positive counter-clockwise; 0 for a straight piece. */
   readonly bulge: number;
 }
 
@@ -15,17 +18,30 @@ export interface Arc {
  * The free ring's outline as arcs that touch, with straight ends: counter-clockwise from the outer left corner.
  *
  * @param ring a design
+ * @param options tolerance in mm, 0.00001 to 1/100 of the bore, default 0.001; metal on the faces
  * @throws SpecError when the tolerance is outside its range
+ * @throws NotFound when no number of arcs comes within the tolerance
  *
  * @example
- * const fit = outlineArcs(designRing(spec), { tolerance: 0.001 });
- * fit.pieces.length; // 42 for the ferry's ring; a polyline would take 1050 chords
+ * const fit = outlineArcs(design, { tolerance: 0.001 });
+ * fit.pieces.length; // 42
+ * fit.chords; // 1050, of a polyline as close
  */
 export function outlineArcs(ring: FreeBody, options: FitOptions = {}): CurveFit<Arc> {
   return fitRing(ring, "outline", tangentArcs, options);
 }
 
-/** The free ring's line between the end faces, as arcs that touch, from left to right; else as {@link outlineArcs}. */
+/**
+ * The free ring's line between the end faces, as arcs that touch, from left to right; else as {@link outlineArcs}.
+ *
+ * @param ring a design
+ * @param options tolerance in mm, 0.00001 to 1/100 of the bore, default 0.001; metal on the end faces
+ * @throws SpecError when the tolerance is outside its range
+ * @throws NotFound when no number of arcs comes within the tolerance
+ *
+ * @example
+ * lineArcs(design).closed; // false
+ */
 export function lineArcs(ring: FreeBody, options: FitOptions = {}): CurveFit<Arc> {
   return fitRing(ring, "line", tangentArcs, options);
 }

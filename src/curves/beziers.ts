@@ -11,12 +11,32 @@ export type Cubic = readonly [start: Point, control1: Point, control2: Point, en
 /**
  * The free ring's outline as cubic Béziers, with straight ends; else as `outlineArcs`. Curvature does not jump between them, but where it changes
  * faster along the ring than 1.2 times its square no such cubic exists, and only tangents are kept: beyond K of about 0.36.
+ *
+ * Source: C. de Boor, K. Höllig & M. Sabin, Computer Aided Geometric Design 4 (1987), 269–278 (from memory).
+ *
+ * @param ring a design
+ * @param options tolerance in mm, 0.00001 to 1/100 of the bore, default 0.001; metal on the faces
+ * @throws SpecError when the tolerance is outside its range
+ * @throws NotFound when no number of curves comes within the tolerance
+ *
+ * @example
+ * outlineCubics(design, { tolerance: 0.001 }).pieces.length; // 20
  */
 export function outlineCubics(ring: FreeBody, options: FitOptions = {}): CurveFit<Cubic> {
   return fitRing(ring, "outline", smoothCubics, options);
 }
 
-/** The free ring's line as cubic Béziers; else as `lineArcs`. */
+/**
+ * The free ring's line between the end faces as cubic Béziers, from left to right; else as {@link outlineCubics}.
+ *
+ * @param ring a design
+ * @param options tolerance in mm, 0.00001 to 1/100 of the bore, default 0.001; metal on the end faces
+ * @throws SpecError when the tolerance is outside its range
+ * @throws NotFound when no number of curves comes within the tolerance
+ *
+ * @example
+ * lineCubics(design).deviation <= 0.001; // true, mm
+ */
 export function lineCubics(ring: FreeBody, options: FitOptions = {}): CurveFit<Cubic> {
   return fitRing(ring, "line", smoothCubics, options);
 }

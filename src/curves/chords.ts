@@ -8,7 +8,9 @@ import { type FreeBody, NO_METAL } from "./ringFaces.js";
 
 /** Points of the faces as cut: the outer one from left to right, the inner one back from right to left, with its slots. mm. */
 export interface OutlinePoints {
+  /** Outer face, from its left corner over the back to its right one. */
   readonly outer: Point[];
+  /** Inner face back, from its right corner to its left one, slots included. */
   readonly inner: Point[];
 }
 
@@ -17,8 +19,12 @@ export interface OutlinePoints {
  * one after the other are the closed outline, counter-clockwise; the first point is not repeated.
  *
  * @param ring a design
- * @param options tolerance in mm, default 0.001; metal on the faces
+ * @param options tolerance in mm, 0.00001 to 1/100 of the bore, default 0.001; metal on the faces
  * @throws SpecError when the tolerance is outside its range
+ *
+ * @example
+ * const { outer, inner } = outlinePoints(design, { tolerance: 0.01 });
+ * outer.length + inner.length; // 337
  */
 export function outlinePoints(ring: FreeBody, options: FitOptions = {}): OutlinePoints {
   const tolerance = toleranceFor(ring, options);

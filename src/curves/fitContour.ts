@@ -8,6 +8,7 @@ export interface CurveFit<Piece> {
   readonly pieces: readonly Piece[];
   /** Whether the last piece ends where the first begins. */
   readonly closed: boolean;
+  /** As asked for. */
   readonly tolerance: number;
   /** Largest distance between fit and exact curve, as measured; never above the tolerance. */
   readonly deviation: number;

@@ -3,6 +3,7 @@ import { cutFace, ringContour } from "./contour.js";
 import { type CurveFit, fitContour, type PieceFitter } from "./fitContour.js";
 import { type AddedMetal, type FreeBody, NO_METAL, ringFaces } from "./ringFaces.js";
 
+/** How a ring's curves are fitted. */
 export interface FitOptions {
   /** Largest distance from the exact curve, mm: 0.00001 to 1/100 of the bore. Default 0.001. */
   tolerance?: number;

@@ -52,7 +52,18 @@ export function measureContour(contour: Contour): { length: number; area: number
  *
  * @param ring a design
  * @param added metal on the finished faces; none if not given
+ *
+ * @example
+ * measureOutline(design).area; // 1568, mm²
  */
-export function measureOutline(ring: FreeBody, added?: AddedMetal): { length: number; area: number } {
+export function measureOutline(
+  ring: FreeBody,
+  added?: AddedMetal,
+): {
+  /** Of the whole outline, mm. */
+  length: number;
+  /** Inside it, mm². */
+  area: number;
+} {
   return measureContour(ringContour(ring, added));
 }

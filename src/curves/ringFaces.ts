@@ -11,9 +11,13 @@ export type FreeBody = Pick<RingDesign, "spec" | "installed" | "free" | "outline
  * mm, square to the face; negative where a coating is to come on.
  */
 export interface AddedMetal {
+  /** On the outer face. */
   readonly outer: number;
+  /** On the inner face. */
   readonly inner: number;
+  /** On each side face. */
   readonly sides: number;
+  /** On each end face. */
   readonly ends: number;
 }
 

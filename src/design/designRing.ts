@@ -21,6 +21,7 @@ import type { RingDesign } from "./ringDesign.js";
 import { largestBending, meanFlexibility, specOfWall, wallStations } from "./variation.js";
 import { warningsFor } from "./warnings.js";
 
+/** How a ring is designed. */
 export interface DesignOptions {
   /** Also close the free ring again by an independent forward computation, as `proof`. Default false. */
   proof?: boolean;
@@ -34,11 +35,14 @@ export interface DesignOptions {
  * The closed ring's forces are exact statics; the free curvature follows point by point from the bar's law; the
  * shape by two integrations. Exact for any opening within the bar theory; the material is linear.
  *
+ * Method: docs/theory/README.md.
+ *
  * @param spec the order: numbers in mm, N, MPa, rad or strings with a unit
  * @param options `proof: true` adds the closure proof; `allowNegativePressure: true` shows an impossible pressure
  * @returns plain data; see {@link RingDesign} for order and units of every array
  * @throws SpecError when a field is wrong, fields contradict each other, the pressure is negative somewhere, or no such
  * ring exists because some place would have to be bent backwards when free (K = ½ for the uniform ring)
+ * @throws NotFound, with `proof`, when the integration does not reach the other end
  *
  * @example
  * const ring = designRing({

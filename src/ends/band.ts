@@ -30,7 +30,7 @@ export interface BandState {
  * @param gap opening at mid wall along the pull, mm
  * @param trial first guess of pull (N) and right-hand tangent (radians)
  * @param forceScale typical pull, N
- * @throws Error with the residual when no equilibrium is found
+ * @throws NotFound with the residual when no equilibrium is found
  */
 export function holdInBand(
   ring: BandedRing,

@@ -16,7 +16,7 @@ export interface EndFace {
 export interface Ends extends EndFace, Halves<EndFace> {
   /** δ = asin(s/(2r)), angle of either face to the section normal, in every state. */
   readonly faceToNormal: number;
-  /** What a cut square to the ring would leave when closed: gap outside minus gap inside, a·s/r, with wall and radius at the ends. */
+  /** What a cut square to the ring would leave when closed, mm: gap outside minus gap inside, a·s/r, with wall and radius at the ends. */
   readonly wedgeIfSquare: number;
 }
 

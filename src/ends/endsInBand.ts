@@ -11,7 +11,7 @@ import { heldRing } from "./heldRing.js";
 export interface HeldEnds extends EndFace, Halves<EndFace> {
   /** Distance between the ends at mid wall, as asked. */
   readonly gap: number;
-  /** Pull on the band that holds it. */
+  /** Pull on the band that holds it, N. */
   readonly pull: number;
   /** Of the outer corners over the outer face at the back, square to the pull; mm. */
   readonly height: number;
@@ -25,12 +25,14 @@ export interface HeldEnds extends EndFace, Halves<EndFace> {
  * M = T·(H − y − a/2), with H the height of the pull's line. The elastica is exact for any opening.
  * A sleeve or a nest that touches the ring elsewhere turns the ends a little differently.
  *
+ * Method: docs/theory/05-shape-and-ends.md.
+ *
  * @param design the ring, as designed
  * @param gap opening at which it is held, mm, from the closed to the free gap
- * @throws SpecError when the gap is outside that range; Error with the residual when no equilibrium is found
+ * @throws SpecError when the gap is outside that range; NotFound with the residual when no equilibrium is found
  *
  * @example
- * endsInBand(designRing(spec), 5).faceToAxis.toFixed(5); // "0.02631", radians
+ * endsInBand(design, 5).faceToAxis; // 0.02631, radians
  */
 export function endsInBand(design: CutRing, gap: number): HeldEnds {
   const { pull, rightTangent, march, closedTangent } = heldRing(design, gap);

@@ -6,7 +6,7 @@ import type { CutRing } from "./cutRing.js";
  * A designed ring held by a band at an opening between closed and free.
  *
  * @param gap mm, at mid wall
- * @throws SpecError when the gap is outside that range; Error with the residual when no equilibrium is found
+ * @throws SpecError when the gap is outside that range; NotFound with the residual when no equilibrium is found
  */
 export function heldRing(design: CutRing, gap: number): BandState & { readonly closedTangent: number } {
   const { closedGap } = design.spec;

@@ -7,19 +7,24 @@ import { heldRing } from "./heldRing.js";
 
 /** A ring held part-closed by a band, as a shape. mm, N. */
 export interface PartClosed {
-  /** Distance between the ends at mid wall. */
+  /** Distance between the ends at mid wall, as asked. */
   readonly gap: number;
+  /** Pull on the band that holds it. */
   readonly pull: number;
   /** Faces end to end, the back where it is when free and closed. */
   readonly outline: Pick<Outline, "outer" | "inner">;
 }
 
 /**
- * The shape of a ring held by a band round its outer face.
+ * The shape of a ring held by a band round its outer face: a frictionless, inextensible tape whose ends are pulled straight across the gap. Exact for any
+ * opening within the bar theory; worked, as {@link endsInBand}.
  *
  * @param design the ring
  * @param gap opening at which it is held, mm, from the closed to the free gap
- * @throws SpecError when the gap is outside that range
+ * @throws SpecError when the gap is outside that range; NotFound when no equilibrium is found
+ *
+ * @example
+ * partClosed(design, 5).pull; // 9.939, N
  */
 export function partClosed(design: CutRing, gap: number): PartClosed {
   const { spec, free, installed, ends, wall } = design;

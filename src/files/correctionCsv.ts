@@ -8,10 +8,12 @@ import { CHANGE_COLUMNS } from "./csv.js";
  *
  * @param text the whole table
  * @returns for `planMaking`: angles in radians, changes in 1/mm
- * @throws SpecError naming the line
+ * @throws SpecError naming the line, for a column that is missing or a cell that is no number
  *
  * @example
- * planMaking(spec, making, { correction: readCorrectionCsv(readFileSync("next.csv", "utf8")) });
+ * const made = designRing({ ...spec, load: { contactPressure: 0.14 } }); // or from ringFromScan
+ * const correction = readCorrectionCsv(correctionCsv(compareRings(made, design))); // or from a file
+ * planMaking(spec, {}, { correction }).coiling.developedLength; // 356.5, mm
  */
 export function readCorrectionCsv(text: string): CurvatureChange {
   if (typeof text !== "string") throw new SpecError("text", text, "must be a table as text");

@@ -26,7 +26,15 @@ function table(columns: readonly Column[]): string {
 
 const degrees = (angles: readonly number[]) => angles.map((angle) => (angle * 180) / Math.PI);
 
-/** The outline's points: outer face from left to right, inner face back; together closed, the first point not repeated. */
+/**
+ * The outline's points: outer face from left to right, inner face back; together closed, the first point not repeated.
+ *
+ * @param points from `outlinePoints`, mm
+ * @returns a table with the columns `face`, `x_mm`, `y_mm`
+ *
+ * @example
+ * outlineCsv(outlinePoints(design)).split("\n")[0]; // "face,x_mm,y_mm"
+ */
 export function outlineCsv({ outer, inner }: OutlinePoints): string {
   const points = [...outer, ...inner];
   return table([
@@ -36,7 +44,15 @@ export function outlineCsv({ outer, inner }: OutlinePoints): string {
   ]);
 }
 
-/** Bend radius along the wire. */
+/**
+ * Bend radius along the wire.
+ *
+ * @param coiling the `table` of `coiling`
+ * @returns a table with lengths and radii in mm and angles in degrees; the bend radius where a yield stress was given
+ *
+ * @example
+ * coilingCsv(coiling(design, { rows: 3 }).table).split("\n")[1].split(",").slice(0, 2); // ["0", "-179.781499"]
+ */
 export function coilingCsv(coiling: CoilingTable): string {
   const { length, theta, radius, innerRadius, outerRadius, innerLength, outerLength, bendRadius } = coiling;
   return table([
@@ -51,7 +67,15 @@ export function coilingCsv(coiling: CoilingTable): string {
   ]);
 }
 
-/** Radii of the closed blank and the motion of the tool. */
+/**
+ * Radii of the closed blank and the motion of the tool.
+ *
+ * @param turning from `camTurning`
+ * @returns a table with angles in degrees, radii and lifts in mm, derivatives in mm per radian; `yes` in its last column where the gap is cut out
+ *
+ * @example
+ * camCsv(camTurning(design)).split("\n")[0].split(",").slice(0, 3); // ["angle_from_back_deg", "outer_radius_mm", "outer_tool_radius_mm"]
+ */
 export function camCsv({ angle, outer, inner, cutOut }: CamTurning): string {
   const face = (name: string, { radius, toolRadius, lift, slope, second }: CamTurning["outer"]): Column[] => [
     [`${name}_radius_mm`, radius],
@@ -73,7 +97,15 @@ function inSector(at: number, { from, to }: CamTurning["cutOut"]): boolean {
   return from < to ? at > from && at < to : at > from || at < to;
 }
 
-/** Set-ups for cutting the gap, a line each. */
+/**
+ * Set-ups for cutting the gap, a line each.
+ *
+ * @param cutting from `gapCutting`
+ * @returns a table with lengths in mm, angles in degrees and pull in N
+ *
+ * @example
+ * endsCsv(gapCutting(design)).split("\n").slice(1, 4).map((line) => line.split(",")[0]); // ["free", "held", "closed"]
+ */
 export function endsCsv({ setups, faceLength }: GapCutting): string {
   const each = (pick: (setup: GapCutting["setups"][number]) => number | string) => setups.map(pick);
   return table([
@@ -99,7 +131,16 @@ export const CHANGE_COLUMNS = {
   length: "wire_length_mm",
 };
 
-/** What to change on the machine: bend radius along the wire, and the cam's lift; `curvature_change_per_mm` is all that it is told beside the drawing. */
+/**
+ * What to change on the machine: bend radius along the wire, and the cam's lift; `curvature_change_per_mm` is all that it is told beside the drawing.
+ *
+ * @param comparison from `compareRings`
+ * @returns a table with angles in degrees, curvatures in 1/mm, lengths and radii in mm
+ *
+ * @example
+ * const made = designRing({ ...spec, load: { contactPressure: 0.14 } }); // or from ringFromScan
+ * correctionCsv(compareRings(made, design)).split("\n")[0].split(",").slice(0, 2); // ["angle_from_back_deg", "curvature_change_per_mm"]
+ */
 export function correctionCsv({ theta, curvature, band, correction }: Comparison): string {
   const { ring, fromDrawing, bendRadius, lift } = correction;
   return table([

@@ -7,8 +7,15 @@ import type { Point } from "../numeric/point.js";
 export interface DxfLayer {
   /** Letters, digits, "-" and "_". */
   readonly name: string;
+  /** Curves of arcs, each a polyline. */
   readonly fits?: readonly CurveFit<Arc>[];
-  readonly circles?: readonly { readonly centre: Point; readonly radius: number }[];
+  /** Circles; none if absent. */
+  readonly circles?: readonly {
+    /** x and y. */
+    readonly centre: Point;
+    /** Above 0. */
+    readonly radius: number;
+  }[];
 }
 
 /** Colours of the first layers by the format's own index; all of them show on white and on black. */
@@ -21,10 +28,12 @@ const point = ([x, y]: Point) => ({ x: fixed(x), y: fixed(y) });
  * A DXF drawing in mm: closed and open polylines whose segments are straight or arcs, and circles; coordinates to a millionth of a
  * millimetre. The same text on every machine.
  *
- * @param layers in the order in which they come into the file
+ * @param layers in the order in which they come into the file, mm
+ * @returns the text of a DXF file in mm
  *
  * @example
- * dxf([{ name: "OUTLINE", fits: [outlineArcs(design)] }]);
+ * const circles = [{ centre: [0, 0] as [number, number], radius: design.installed.outerRadius }];
+ * dxf([{ name: "OUTLINE", fits: [outlineArcs(design)] }, { name: "BORE", circles }]).includes("LWPOLYLINE"); // true
  */
 export function dxf(layers: readonly DxfLayer[]): string {
   const drawing = new DxfWriter();

@@ -5,7 +5,7 @@ import { UNITS } from "../spec/quantity.js";
 
 /** Points read from a table. */
 export interface ScanTable {
-  /** mm. */
+  /** As [x, y], mm, those of polar columns turned into that. */
   readonly points: Point[];
   /** Line of the file that each stands on, from 1. */
   readonly lines: number[];
@@ -27,10 +27,10 @@ const EXAMPLE = "x_mm,y_mm or angle_deg,radius_mm; units mm, um, in, thou …, d
  * are not separated by commas.
  *
  * @param text the whole table
- * @throws SpecError naming the line
+ * @throws SpecError naming the line, for columns that make no points, an unknown unit or a cell that is no number
  *
  * @example
- * const { points, lines } = readScanCsv(readFileSync("scan.csv", "utf8"));
+ * readScanCsv("x_mm,y_mm\n0,-59\n59,0\n").points; // [[0, -59], [59, 0]]
  */
 export function readScanCsv(text: string): ScanTable {
   if (typeof text !== "string") throw new SpecError("text", text, "must be a table as text");

@@ -11,40 +11,58 @@ import { hasAlikeHalves, type Spread, type SpreadBy, spreadRing } from "./spread
 
 const tolerance = (what: string) => v.optional(quantity("length", { min: 0, max: 10 }, what), 0);
 
-const engineSchema = () =>
+export const engineSchema = () =>
   optionalFields(
     v.strictObject({
-      piston: v.optional(pistonSchema()),
-      heat: v.optional(heatSchema()),
+      piston: v.optional(v.pipe(pistonSchema(), v.description("piston with its groove"))),
+      heat: v.optional(v.pipe(heatSchema(), v.description("temperatures at work"))),
       tolerance: v.optional(
-        optionalFields(
-          v.strictObject({
-            wall: tolerance("of the ring's wall, either way"),
-            height: tolerance("of its height, either way"),
-          }),
+        v.pipe(
+          optionalFields(
+            v.strictObject({
+              wall: tolerance("of the ring's wall, either way"),
+              height: tolerance("of its height, either way"),
+            }),
+          ),
+          v.description("of the ring"),
         ),
         {},
       ),
     }),
   );
 
+/** Piston, groove and temperatures round a ring as a user writes them: see docs/reference/inputs.md#engine. */
 export type EngineInput = v.InferInput<ReturnType<typeof engineSchema>>;
 
 /** A ring among its neighbours. */
 export interface EngineFit {
+  /** What the section is like. */
   readonly section: SectionDescription;
   /** Spread over the piston, or its bore where no piston is given, in the ways its halves allow. */
   readonly spread: readonly Spread[];
-  readonly groove?: { readonly cold: GrooveFit; readonly hot?: GrooveFit };
+  /** In its groove, where a piston is given. */
+  readonly groove?: {
+    /** At 20 °C. */
+    readonly cold: GrooveFit;
+    /** At the temperatures given. */
+    readonly hot?: GrooveFit;
+  };
+  /** At working temperature, where temperatures are given. */
   readonly hot?: HotRing;
 }
 
 /**
  * Everything about how a designed ring goes into its engine: its section, spreading it over the piston, its groove cold and hot, gap and force hot.
  *
+ * Method: docs/theory/09-sections-and-engine.md.
+ *
  * @param ring a designed ring
  * @param input piston and groove, temperatures, tolerances of the ring; each may be left out
  * @throws SpecError when a value is out of range, or the ring binds, bottoms or stands proud
+ * @throws NotFound when an equilibrium is not found
+ *
+ * @example
+ * engineFit(design, { piston: { diameter: 117.4, groove: { width: 2.05, depth: 5.2 } } }).groove?.cold.axialClearance; // [0.05, 0.05], mm
  */
 export function engineFit(ring: RingDesign, input: EngineInput = {}): EngineFit {
   const { piston, heat, tolerance: own } = parse(engineSchema, input);

@@ -17,6 +17,7 @@ const toleranced = (what: string) =>
           )
         : length(what),
     ) as v.GenericSchema<number | string | [number | string, number | string], number | [number, number]>,
+    v.description(`${what} (mm)`),
     v.transform((value): [number, number] => (typeof value === "number" ? [value, value] : value)),
     v.check(([least, most]) => least <= most, "must be [smallest, largest], in that order"),
   );
@@ -34,19 +35,25 @@ export const boreSideSchema = () =>
 export const pistonSchema = () =>
   v.strictObject({
     diameter: toleranced("piston diameter at the ring"),
-    groove: v.strictObject({
-      width: toleranced("groove width"),
-      root: v.optional(toleranced("root diameter of the groove")),
-      depth: v.optional(toleranced("depth of the groove from the piston's diameter")),
-    }),
+    groove: v.pipe(
+      v.strictObject({
+        width: toleranced("groove width"),
+        root: v.optional(toleranced("root diameter of the groove")),
+        depth: v.optional(toleranced("depth of the groove from the piston's diameter")),
+      }),
+      v.description("exactly one of root and depth"),
+    ),
     material: v.optional(someMaterial),
     temperature: temperature("temperature of the piston at the groove"),
   });
 
 export const heatSchema = () =>
   v.strictObject({
-    ring: v.strictObject({ temperature: temperature("mean temperature of the ring") }),
-    bore: boreSideSchema(),
+    ring: v.pipe(
+      v.strictObject({ temperature: temperature("mean temperature of the ring") }),
+      v.description("the ring at work"),
+    ),
+    bore: v.pipe(boreSideSchema(), v.description("the bore at work")),
     keepGap: v.optional(quantity("length", { min: 0, max: 10000 }, "hot gap to be kept"), 0),
     factor: v.optional(
       plainNumber(1, 5, "by which the difference of expansions may be larger than computed"),
@@ -56,6 +63,8 @@ export const heatSchema = () =>
 
 export type BoreSide = v.InferOutput<ReturnType<typeof boreSideSchema>>;
 export type Piston = v.InferOutput<ReturnType<typeof pistonSchema>>;
+/** A piston with its groove as a user writes it: see `piston` in docs/reference/inputs.md#engine. */
 export type PistonInput = v.InferInput<ReturnType<typeof pistonSchema>>;
+/** Temperatures as a user writes them: see `heat` in docs/reference/inputs.md#engine. */
 export type HeatInput = v.InferInput<ReturnType<typeof heatSchema>>;
 export type Heat = v.InferOutput<ReturnType<typeof heatSchema>>;

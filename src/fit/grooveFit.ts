@@ -30,7 +30,9 @@ interface Sizes {
 
 /** Tolerances of the ring itself, mm; half the width of the range either way. */
 export interface RingTolerance {
+  /** Of the radial thickness, from 0. Default 0. */
   readonly wall?: number;
+  /** Of the axial height, from 0. Default 0. */
   readonly height?: number;
 }
 
@@ -66,20 +68,29 @@ export function grooveClearances(piston: Piston, { bore, wall, height, growth }:
 }
 
 /**
- * Axial and back clearance of a ring in its groove, cold or hot, by the limits of the tolerances.
+ * Axial and back clearance of a ring in its groove, cold or hot, by the limits of the tolerances; worked.
+ *
+ * Method: docs/theory/09-sections-and-engine.md.
  *
  * @param ring spec of the ring, or a design's
  * @param input piston diameter, groove width and root diameter or depth, each one length or [smallest, largest]; its material and temperature
  * @param options ring tolerances (mm), limits of the bore, temperature of ring and growth of the bore
  * @throws SpecError where the ring would bind between the sides of its groove, bottom at its root or stand proud of the piston
+ *
+ * @example
+ * grooveFit(design.spec, { diameter: 117.4, groove: { width: 2.05, depth: 5.2 } }).backClearance; // [1.1, 1.1], mm
  */
 export function grooveFit(
   ring: Pick<BodySpec, "bore" | "section" | "material">,
   input: PistonInput,
   options: {
+    /** Of the ring. Default none. */
     readonly tolerance?: RingTolerance;
+    /** Smallest and largest bore, mm, cold; by default the ring's. */
     readonly bore?: Limits;
+    /** °C; by default the ring has not grown, and needs no expansion. */
     readonly ringTemperature?: number;
+    /** Size of the bore over that at 20 °C. Default 1. */
     readonly boreGrowth?: number;
   } = {},
 ): GrooveFit {

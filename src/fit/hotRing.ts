@@ -11,7 +11,9 @@ import { growthOf } from "./growth.js";
 
 /** Sizes hot over sizes at 20 °C. */
 export interface Growth {
+  /** Of the ring. */
   readonly ring: number;
+  /** Of the bore. */
   readonly bore: number;
 }
 
@@ -33,18 +35,21 @@ export function hotGap(
 
 /** A ring at work, warm. mm, N, °C. */
 export interface HotRing {
+  /** By which ring and bore have grown. */
   readonly growth: Growth;
   /** Gap between the ends; negative where they would overlap. */
   readonly closedGap: number;
+  /** Whether the ends meet or overlap. */
   readonly butts: boolean;
   /** Pull of a tape that closes the warm ring to that gap, N; none where the ends butt. */
   readonly tangentialForce?: number;
-  /** Over that at 20 °C. */
+  /** That force over the one at 20 °C. */
   readonly forceShare?: number;
-  /** Temperature of the ring at which its ends meet, the bore as warm as given; none within the material's data. */
+  /** Temperature of the ring at which its ends meet, °C, the bore as warm as given; absent if that is beyond the material's data. */
   readonly buttingTemperature?: number;
   /** Smallest cold gap that keeps the wanted hot gap if the difference of expansions is `factor` times that computed. */
   readonly smallestColdGap: number;
+  /** In words; empty where all is well. */
   readonly warnings: string[];
 }
 
@@ -54,11 +59,27 @@ export interface HotRing {
  * Ring and bore each have one temperature; a ring hotter inside than outside also bends, which is left out, as are creep and lost spring. The
  * warm ring is the cold one in a bore smaller by the ratio of growths, as stiff as its modulus then is.
  *
+ * Method: docs/theory/09-sections-and-engine.md.
+ *
  * @param ring a design, or `ringOfCurvature(…)`; its material must have its expansion
  * @param input temperatures (°C), the bore's material, hot gap to keep (mm, default 0) and factor (default 1.2; common practice, no source)
  * @throws SpecError when a value is out of range or a material has no expansion
+ * @throws NotFound when no equilibrium in the tape is found
+ *
+ * @example
+ * const ring = designRing({ ...spec, material: "EN-GJS-500-7" });
+ * hotRing(ring, { ring: { temperature: 180 }, bore: { material: "EN-GJL-250", temperature: 120 } }).closedGap; // 0.1432, mm
  */
-export function hotRing(ring: GivenRing & { free: { arcLength?: number[] } }, input: HeatInput): HotRing {
+export function hotRing(
+  ring: GivenRing & {
+    /** Its tables, besides. */
+    free: {
+      /** Along the unloaded line from the left end, mm; computed where it is not given. */
+      arcLength?: number[];
+    };
+  },
+  input: HeatInput,
+): HotRing {
   const { ring: own, bore, keepGap, factor } = parse(heatSchema, input);
   const { spec } = ring;
   const geometry = closedGeometry(spec.bore, spec.section.radialThickness, spec.closedGap);
@@ -127,7 +148,9 @@ function buttingTemperature(material: Material, geometry: Geometry, bore: number
 
 /** A starting value of the trade for the cold gap, as a share of the bore. */
 export interface GapRule {
+  /** How hard the engine works, in words. */
   readonly duty: string;
+  /** Closed gap, cold, over the bore. */
   readonly gapPerBore: number;
 }
 
@@ -152,10 +175,17 @@ export interface RoomError {
 const MOST_OFF = 30;
 
 /**
- * @param ring its material must have its expansion
- * @param gauge material of bore and gauge
- * @param off degrees above 20 °C, -30 to 30
+ * What a measuring room that is not at 20 °C does to what is read there, by the linear expansions of ring and gauge; worked.
+ *
+ * @param ring a design, or `ringOfCurvature(…)`; its material must have its expansion
+ * @param gauge material of bore and gauge; it must have its expansion, too
+ * @param off degrees above 20 °C, −30 to 30
+ * @returns readings less those at 20 °C, mm
  * @throws SpecError when that is out of range or a material has no expansion
+ *
+ * @example
+ * const ring = designRing({ ...spec, material: "EN-GJS-500-7" });
+ * roomError(ring, MATERIALS["EN-GJL-250"], 5).bore; // 0.006903, mm
  */
 export function roomError(ring: GivenRing, gauge: Material, off: number): RoomError {
   const { bore, section, closedGap, material } = ring.spec;

@@ -15,9 +15,13 @@ import { spreadRing } from "./spreadRing.js";
 
 /** One limit, with what the proposal reaches. */
 export interface LimitMet {
+  /** What is limited, with its unit. */
   readonly limit: string;
+  /** What the proposal reaches, in that unit. */
   readonly value: number;
+  /** What would be good, in words. */
   readonly allowed: string;
+  /** Whether it is. */
   readonly met: boolean;
   /** Where the limit comes from. */
   readonly source: string;
@@ -25,20 +29,29 @@ export interface LimitMet {
 
 /** A complete spec, and the numbers that rank it. mm, N, MPa. */
 export interface Proposal {
+  /** For `designRing`. */
   readonly spec: RingSpec;
+  /** p₀. */
   readonly contactPressure: number;
+  /** Ft. */
   readonly tangentialForce: number;
+  /** Between the ends at mid wall, free. */
   readonly freeGap: number;
+  /** Largest in the closed ring. */
   readonly closingStress: number;
   /** Spread by hand over the piston. */
   readonly fittingStress: number;
   /** Amplitude of a four-lobed bore that it follows all round. */
   readonly followsFourLobes: number;
+  /** Gap at working temperature, where temperatures are given. */
   readonly closedGapHot?: number;
-  /** Axial friction at a coefficient of 0.1. */
+  /** Axial friction at a coefficient of 0.1, N: 2π·0.1·Ft. */
   readonly friction: number;
+  /** Hot where temperatures are given, else cold. */
   readonly groove: GrooveFit;
+  /** Every limit looked at, met or not. */
   readonly limits: readonly LimitMet[];
+  /** How many limits are not met. */
   readonly missed: number;
 }
 
@@ -60,9 +73,16 @@ const TRIAL_STATIONS = 48;
  * met is taken, or the lowest one if there is none. Proposals with fewer limits missed come first, then those that follow a four-lobed bore
  * further. The same order gives the same list.
  *
+ * Method: docs/theory/09-sections-and-engine.md.
+ *
  * @param input bore, piston and groove, materials; closed gap or duty; stock of wires, range of pressures, heat
  * @returns at most `most` proposals
  * @throws SpecError when a value is out of range, neither gap nor duty is given, or no section fits the groove
+ * @throws NotFound when an equilibrium is not found
+ *
+ * @example
+ * const piston = { diameter: 117.4, groove: { width: 2.05, depth: 5.2 } };
+ * proposeRing({ bore: 118, piston, materials: ["EN-GJS-500-7"], duty: "air-cooled or high load", most: 1 })[0].missed; // 1
  */
 export function proposeRing(input: RingOrder): Proposal[] {
   const order = parse(orderSchema, input);

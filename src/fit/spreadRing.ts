@@ -14,19 +14,28 @@ import { setLeft } from "./setLeft.js";
 /** How the ring is spread: tips pulled apart by hand, bent open by ring pliers that grip its ends, or riding on the piston on thin plates. */
 export type SpreadBy = "hand" | "pliers" | "plates";
 
-const spreadSchema = () =>
+export const spreadSchema = () =>
   v.strictObject({
     diameter: positive("length", "diameter that the ring must pass"),
-    by: v.optional(v.picklist(["hand", "pliers", "plates"], 'must be "hand", "pliers" or "plates"'), "hand"),
+    by: v.optional(
+      v.pipe(
+        v.picklist(["hand", "pliers", "plates"], 'must be "hand", "pliers" or "plates"'),
+        v.description("tips pulled apart, ends bent apart, or riding on thin plates"),
+      ),
+      "hand",
+    ),
     plate: v.optional(quantity("length", { min: 0, max: 10 }, "thickness of the plates"), 0),
     yieldStress: v.optional(positive("pressure", "yield stress of the ring; the material's if not given")),
   });
 
+/** How far a ring is to be spread, and how: see docs/reference/inputs.md#spreading. */
 export type SpreadOptions = v.InferInput<ReturnType<typeof spreadSchema>>;
 
 /** A ring spread wide enough to pass a diameter. mm, N, MPa, radians. */
 export interface Spread {
+  /** As asked for. */
   readonly by: SpreadBy;
+  /** As asked for. */
   readonly diameter: number;
   /** Pull on each tip, by hand; radial force under each tip, on plates. */
   readonly force?: number;
@@ -34,15 +43,27 @@ export interface Spread {
   readonly overlap?: number;
   /** Couple on each end, N·mm, by pliers. */
   readonly couple?: number;
-  /** Distance between the ends at mid wall while it is spread, and how much that is more than free. */
+  /** Distance between the ends at mid wall while it is spread. */
   readonly tipGap: number;
+  /** How much that is more than the free gap; 0 where the free ring passes. */
   readonly opened: number;
   /** Largest stress while it is spread and its place from the back; inner fibre in tension. */
-  readonly stress: FibreStress & { readonly max: number; readonly theta: number };
-  /** With a yield stress: largest stress over it, and by how much wider the free gap stays. */
-  readonly yield?: { readonly share: number; readonly set: number };
+  readonly stress: FibreStress & {
+    /** Of either fibre, without sign. */
+    readonly max: number;
+    /** Where, radians from the back. */
+    readonly theta: number;
+  };
+  /** Where a yield stress is given. */
+  readonly yield?: {
+    /** Largest stress over it. */
+    readonly share: number;
+    /** By how much wider the free gap stays; an estimate. */
+    readonly set: number;
+  };
   /** The spread ring's line from the left end to the right one, in the ring's frame: back at (0, −r), tangent +x. */
   readonly x: number[];
+  /** As many. */
   readonly y: number[];
 }
 
@@ -57,13 +78,15 @@ const WIDEST = 1.15;
  * mid wall; pliers bend it by couples at both ends; on plates it touches the cylinder, plates included, with its tips and its back,
  * without friction; that its sides may rest on it, too, is left out, which errs on the safe side (see `overlap`). The set is an estimate: what Gardiner's relation leaves of each place's bending, as for springback, if the opening is forced.
  *
+ * Method: docs/theory/09-sections-and-engine.md.
+ *
  * @param ring a designed ring
  * @param options diameter to pass; how; plate thickness; yield stress
- * @throws SpecError when an option is out of range, or the halves differ and plates are asked for; Error with the residual when no equilibrium is
+ * @throws SpecError when an option is out of range, or the halves differ and plates are asked for; NotFound with the residual when no equilibrium is
  * found
  *
  * @example
- * spreadRing(designRing(spec), { diameter: 117.6 }).stress.max; // MPa
+ * spreadRing(design, { diameter: 117.4 }).stress.max; // 644.5, MPa
  */
 export function spreadRing(ring: RingDesign, options: SpreadOptions): Spread {
   const { diameter, by, plate, yieldStress = ring.spec.material.yieldStress } = parse(spreadSchema, options);

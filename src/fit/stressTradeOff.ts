@@ -6,32 +6,49 @@ import { type SpreadBy, spreadRing } from "./spreadRing.js";
 
 /** Stress closed and stress spread over the free gap of a section: the wider the ring is made, the less it need be spread. mm, MPa. */
 export interface StressTradeOff {
+  /** As asked for. */
   readonly diameter: number;
+  /** As asked for. */
   readonly by: SpreadBy;
+  /** Free gaps looked at, rising. */
   readonly freeGap: number[];
+  /** Largest stress closed, for each of them. */
   readonly closing: number[];
+  /** Largest stress spread, for each of them. */
   readonly fitting: number[];
   /** Where both are alike, if they are within the range; there the larger of both is least. */
-  readonly balanced?: { readonly freeGap: number; readonly stress: number };
+  readonly balanced?: {
+    /** Free gap there. */
+    readonly freeGap: number;
+    /** Either stress there. */
+    readonly stress: number;
+  };
 }
 
+/** What a trade-off is looked for. */
 export interface TradeOffOptions extends DesignOptions {
-  /** Diameter to pass, mm. */
+  /** Diameter to pass, mm, to 15 % over the bore. */
   diameter: number;
-  /** Default "hand". */
+  /** How the ring is spread. Default "hand". */
   by?: SpreadBy;
-  /** Free gaps looked at. Default 25. */
+  /** Free gaps looked at, 3 to 1000. Default 25. */
   count?: number;
-  /** Widest free gap over the bore. Default 0.25. */
+  /** Widest free gap over the bore, above 0 to 1. Default 0.25. */
   widest?: number;
 }
 
 /**
  * How closing and fitting stress trade against each other for one section as its free gap is chosen.
  *
+ * Method: docs/theory/09-sections-and-engine.md.
+ *
  * @param spec of the ring; its load is put aside
  * @param options diameter to pass, how it is spread, how many free gaps
  * @throws SpecError when an option is out of range or the spec is wrong
+ * @throws NotFound when no equilibrium of the spread ring is found
+ *
+ * @example
+ * stressTradeOff(spec, { diameter: 117.4, count: 5 }).balanced?.freeGap; // 16.74, mm
  */
 export function stressTradeOff(spec: RingSpecInput, options: TradeOffOptions): StressTradeOff {
   const { diameter, by = "hand", count = 25, widest = 0.25, ...design } = options;

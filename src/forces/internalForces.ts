@@ -14,9 +14,11 @@ export interface RelativeForces {
   readonly shear: number[];
 }
 
-/** Both halves; one and the same object where they are alike. */
+/** One for each half of a ring; of what a half itself is, one and the same object where the halves are alike. */
 export interface Halves<T> {
+  /** At −θ. */
   readonly left: T;
+  /** At +θ. */
   readonly right: T;
 }
 

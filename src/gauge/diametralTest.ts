@@ -8,11 +8,11 @@ import { wallAt } from "../section/wall.js";
 import { SpecError } from "../spec/error.js";
 import { gaugedRing } from "./freeLine.js";
 
-/** One of the two. */
+/** How far the plates close; one of the two. */
 export interface DiametralOptions {
-  /** Width between the plates, mm; by default the bore. */
+  /** Width between the plates, mm, half to twice the bore; by default the bore. */
   width?: number;
-  /** Gap at mid wall to which they close the ring instead, mm. */
+  /** Gap at mid wall to which they close the ring instead, mm, 0 to the free gap. */
   gap?: number;
 }
 
@@ -34,15 +34,23 @@ export interface DiametralReading {
  * V = F·sin ψ, y₀ the height of the force. A ring with unlike halves is held square by a little friction, which tilts
  * the force into the line through both places.
  *
- * @param ring a design, or `ringOfCurvature(…)`
- * @param options width or gap to which it is pressed
- * @throws SpecError for a width or gap that cannot be; Error when no equilibrium is found
+ * Method: docs/theory/08-contact.md.
+ *
+ * @param given a design, or `ringOfCurvature(…)`
+ * @param options width or gap to which it is pressed, mm
+ * @throws SpecError for a width or gap that cannot be; NotFound when no equilibrium is found
  *
  * @example
- * diametralTest(designRing(spec)).force / tapeTest(designRing(spec)).force; // about 2.2
+ * diametralTest(design).force / tapeTest(design).force; // 2.255
  */
 export function diametralTest(
-  given: GivenRing & { free: { arcLength?: number[] } },
+  given: GivenRing & {
+    /** Its tables, besides. */
+    free: {
+      /** Along the unloaded line from the left end, mm; computed where it is not given. */
+      arcLength?: number[];
+    };
+  },
   options: DiametralOptions = {},
 ): DiametralReading {
   const gauged = gaugedRing(given);

@@ -2,6 +2,7 @@ import { type Closure, closeInBore } from "../contact/closeInBore.js";
 import type { GivenRing } from "../contact/givenRing.js";
 import { SpecError } from "../spec/error.js";
 
+/** How a ring is held against the light. */
 export interface LightTestOptions {
   /** Diameter of the round gauge, mm; by default the ring's bore. */
   diameter?: number;
@@ -11,8 +12,11 @@ export interface LightTestOptions {
   sensitivity?: number;
 }
 
+/** What the light test says. */
 export interface LightReading {
+  /** Whether the tight share is as large as asked for. */
   readonly passes: boolean;
+  /** Share asked for. */
   readonly limit: number;
   /** The ring in the gauge: `contactShare` and `lightGaps` are what the eye sees. */
   readonly closure: Closure;
@@ -21,9 +25,15 @@ export interface LightReading {
 /**
  * Holds a ring in a round gauge against the light.
  *
+ * Method: docs/theory/08-contact.md.
+ *
  * @param ring a design, or `ringOfCurvature(…)`
  * @param options gauge, limit, sensitivity
  * @throws SpecError for a limit or sensitivity out of range, or a gauge that the ring cannot enter
+ * @throws NotFound when no contact is found
+ *
+ * @example
+ * lightTest(design).passes; // true
  */
 export function lightTest(ring: GivenRing, options: LightTestOptions = {}): LightReading {
   const { diameter, limit = 1, sensitivity } = options;

@@ -4,13 +4,15 @@ import type { Point } from "../numeric/point.js";
 import { SpecError } from "../spec/error.js";
 import { gaugedRing } from "./freeLine.js";
 
+/** How far the tape closes the ring. */
 export interface TapeOptions {
-  /** Gap to which the tape closes the ring, mm at mid wall; by default the closed gap. */
+  /** Gap to which the tape closes the ring, mm at mid wall, 0 to the free gap; by default the closed gap. */
   gap?: number;
 }
 
 /** What a tape gauge reads. mm, N. */
 export interface TapeReading {
+  /** Gap at mid wall to which it is closed. */
   readonly gap: number;
   /** Free gap, at which the pull is nil. */
   readonly freeGap: number;
@@ -18,7 +20,9 @@ export interface TapeReading {
   readonly force: number;
   /** Diameter through the gap minus the diameter at 90° to it. */
   readonly ovality: number;
+  /** Outer diameter through the middle of the gap: of the circle through both outer corners that touches the face opposite. */
   readonly diameterThroughGap: number;
+  /** Outer diameter at 90° to that. */
   readonly diameterAcross: number;
 }
 
@@ -28,15 +32,23 @@ export interface TapeReading {
  * Exact for any opening within the bar theory: a cut through ring and tape gives the moment at a section as the pull times the
  * distance from the line of the pull, less half the wall.
  *
+ * Method: docs/theory/08-contact.md.
+ *
  * @param ring a design, or `ringOfCurvature(…)`
- * @param options the gap
- * @throws SpecError when the gap is not between nil and the free gap; Error when no equilibrium is found
+ * @param options gap to which it is closed, mm
+ * @throws SpecError when the gap is not between nil and the free gap; NotFound when no equilibrium is found
  *
  * @example
- * tapeTest(designRing(spec)).force.toFixed(2); // "17.69", N
+ * tapeTest(design).force; // 17.69, N
  */
 export function tapeTest(
-  ring: GivenRing & { free: { arcLength?: number[] } },
+  ring: GivenRing & {
+    /** Its tables, besides. */
+    free: {
+      /** Along the unloaded line from the left end, mm; computed where it is not given. */
+      arcLength?: number[];
+    };
+  },
   options: TapeOptions = {},
 ): TapeReading {
   const gauged = gaugedRing(ring);

@@ -72,6 +72,8 @@ export const metalFrom = (finished: number, coating: number, lapping: number) =>
  * What to make so that the finished ring is the designed one: first the metal, then the coating is put on, then the faces are lapped.
  * Faces move square to themselves; the free line does not, since bare metal is taken off or put on without stress.
  *
+ * Method: docs/theory/10-making.md.
+ *
  * @param spec the finished ring
  * @param input coating put on and stock lapped off, per face; whether the coating's stiffness counts as the metal's or not at all
  * @param options as of `designRing`, and a correction

@@ -52,6 +52,8 @@ export interface CamTurning {
  * Table for turning the ring's outer and inner face on a closed blank, whose gap is cut out afterwards. Over the gap each face goes on with
  * continuous curvature.
  *
+ * Method: docs/theory/10-making.md.
+ *
  * @param ring a design
  * @param options see docs/reference/inputs.md#making; centre that the radius is counted from: "bore", "minimumZone" (that of the two concentric circles nearest
  * to each other that hold the outer tool path, so with the least lift; the term of ISO 12181-1) or a point; angle between rows; spindle

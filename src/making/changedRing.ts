@@ -23,6 +23,8 @@ const SAME_RING = 0.01;
 /**
  * The ring of another free curvature, with all that a design has. `installed` and `load` are those that it would have itself in its bore.
  *
+ * Method: docs/theory/10-making.md.
+ *
  * @param design the ring to change
  * @param change by share of the length: ends stay ends
  * @throws SpecError for tables that are none, a change for another ring, or one that leaves a ring loose in its bore

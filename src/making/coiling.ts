@@ -81,6 +81,8 @@ export interface Springback {
  * perfectly plastic wire: it leaves out hardening, curvature and stress from the reel, friction and, where the wire is much higher than
  * thick, the plane strain in it. Where the wall varies it is cut after coiling: the wire is of the nominal thickness.
  *
+ * Method: docs/theory/10-making.md.
+ *
  * @param ring a design
  * @param options yield stress (MPa) for springback; density (kg/m³, default 7850: steel, common practice, no source); rings in the batch;
  * kerf and grinding (mm); rows of the table

@@ -73,6 +73,8 @@ const FILING_STEPS = 5;
  * The ends are rigid, so the faces keep their length and only turn. Filing keeps them parallel: each hundredth off either end opens the closed
  * gap by a hundredth; a bore larger by Δ opens it by π·Δ.
  *
+ * Method: docs/theory/10-making.md.
+ *
  * @param ring the ring that bends, as designed
  * @param options `filingStock` left on each end, mm; `heldGap`: opening of the finished ring at which it is held, mm, by default half-way
  * between closed and free

@@ -79,6 +79,8 @@ export interface HeatSet {
 /**
  * The mandrel for shape setting, so that the ring comes off it with its free shape.
  *
+ * Method: docs/theory/10-making.md.
+ *
  * @param ring a design
  * @param options `remaining`: ρ, 0 to 0.95; `before`: "straight", or the wire's mid-wall radius (mm) before it is put on;
  * `uncertainty` of ρ, 0 to 0.5, default 0.02

@@ -31,6 +31,8 @@ export interface MakingPlan {
  * Plans the making of a ring: the metal to make under coating and stock, then coiling, cam turning, cutting the gap and, if asked for, shape
  * setting of that metal.
  *
+ * Method: docs/theory/10-making.md.
+ *
  * @param spec the finished ring, as of `designRing`
  * @param input what the shop does; every part has defaults
  * @param options as of `designRing`; with `correction`, coiling, cam and mandrel are those of the ring that the

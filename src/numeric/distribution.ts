@@ -1,12 +1,21 @@
-/** How values are spread. */
+/** How values are spread, in their own unit. */
 export interface Distribution {
+  /** Arithmetic mean. */
   readonly mean: number;
+  /** Of the sample, over one less than the count; 0 for a single value. */
   readonly standardDeviation: number;
+  /** Smallest value. */
   readonly least: number;
+  /** Largest value. */
   readonly most: number;
-  /** Per cent and the value that so many stay below, for {@link PERCENTS}. */
-  readonly percentiles: { readonly percent: number; readonly value: number }[];
-  /** How many values lie in each of equal steps from the least to the most. */
+  /** Values that so many stay below, straight between neighbours. */
+  readonly percentiles: {
+    /** 0.1, 1, 5, 25, 50, 75, 95, 99 and 99.9. */
+    readonly percent: number;
+    /** That so many per cent stay below. */
+    readonly value: number;
+  }[];
+  /** How many values lie in each of 40 equal steps from the least to the most. */
   readonly histogram: number[];
 }
 

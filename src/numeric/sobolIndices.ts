@@ -6,8 +6,9 @@ export interface SobolIndex {
   readonly first: number;
   /** What is left when all the others are held: its own share and its part in what it does together with others. */
   readonly total: number;
-  /** Standard deviations of the two. */
+  /** Standard deviation of `first`. */
   readonly firstError: number;
+  /** Standard deviation of `total`. */
   readonly totalError: number;
 }
 

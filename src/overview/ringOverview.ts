@@ -6,12 +6,20 @@ import { fibreStresses } from "../stress/fibreStress.js";
 
 /** All that one sheet tells of a ring. Arrays as in the design; mm, N, MPa, radians. */
 export interface RingOverview {
+  /** The ring. */
   readonly design: RingDesign;
+  /** What its pressure is like. */
   readonly pressure: PressureDescription;
+  /** How far it follows a bore that is not round. */
   readonly follows: Conformability;
   /** Stress of the closed ring's outer and inner fibres. */
-  readonly stress: { readonly outer: number[]; readonly inner: number[] };
-  /** The ring on its way from free to closed, in a band. */
+  readonly stress: {
+    /** Tension positive, at each station. */
+    readonly outer: number[];
+    /** The same, of the inner fibre. */
+    readonly inner: number[];
+  };
+  /** The ring on its way from free to closed, in a band, at two thirds and at one third of its opening. */
   readonly closing: PartClosed[];
 }
 
@@ -19,9 +27,13 @@ export interface RingOverview {
 const ON_ITS_WAY = [2 / 3, 1 / 3];
 
 /**
- * Computes what the ring sheet shows.
+ * Computes what the ring sheet shows: pressure, conformability, stresses along the ring and the ring part-closed.
  *
  * @param design the ring
+ * @throws NotFound when no equilibrium in the band is found
+ *
+ * @example
+ * ringOverview(design).closing.map(({ pull }) => pull); // [5.715, 11.61], N
  */
 export function ringOverview(design: RingDesign): RingOverview {
   const { spec, installed, free, wall } = design;

@@ -15,10 +15,11 @@ import { SpecError } from "../spec/error.js";
 import type { RingSpecInput } from "../spec/schema.js";
 import type { Refusal, Task } from "./worker.js";
 
+/** How many threads do the work. */
 export interface ThreadOptions {
-  /** How many threads; by default as many as the machine runs at once. */
+  /** How many threads, 1 to 256; by default as many as the machine runs at once. */
   threads?: number;
-  /** Called as samples are done. */
+  /** Called as samples are done, with how many of all. */
   onProgress?: (done: number, all: number) => void;
 }
 
@@ -29,10 +30,15 @@ const MOST_THREADS = 256;
 /**
  * `variation` on worker threads: the same result, whatever their number.
  *
+ * @param spec the ring as drawn
+ * @param tolerances limit deviations
+ * @param options as of `variation`, and threads, 1 to 256
  * @throws SpecError as `variation`, or for a number of threads that cannot be
+ * @throws NotFound when a contact is not found
  *
  * @example
- * const batch = await variationInParallel(spec, tolerances, { samples: 4096 });
+ * const batch = await variationInParallel(spec, { freeGap: 0.3 }, { samples: 8, threads: 2 });
+ * batch.variants.all; // 16
  */
 export async function variationInParallel(
   spec: RingSpecInput,
@@ -44,7 +50,19 @@ export async function variationInParallel(
   return summary(plan, await rowsInParallel(plan, 0, plan.samples, threads, onProgress));
 }
 
-/** `variationSlice` on worker threads. */
+/**
+ * `variationSlice` on worker threads.
+ *
+ * @param plan from `planVariation`
+ * @param shard which part of how many
+ * @param options threads, 1 to 256
+ * @throws SpecError for a shard or a number of threads that cannot be
+ *
+ * @example
+ * const plan = planVariation(spec, { freeGap: 0.3 }, { samples: 8 });
+ * const slice = await sliceInParallel(plan, { index: 1, of: 2 }, { threads: 1 });
+ * slice.rows.length; // 4
+ */
 export async function sliceInParallel(
   plan: VariationPlan,
   shard: Shard,

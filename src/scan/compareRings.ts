@@ -10,6 +10,7 @@ import { parse } from "../spec/issues.js";
 import { alignedDeviation } from "./alignedDeviation.js";
 import type { Scan } from "./scannedRing.js";
 
+/** How a correction is made. */
 export interface ComparisonOptions {
   /** Share of the known error that is taken out at once, above 0 to 1. Default 1; less where the machine does not repeat itself. */
   gain?: number;
@@ -32,7 +33,9 @@ const comparisonSchema = () =>
 
 /** A value of the ring as drawn and as made. */
 export interface DrawnAndMade {
+  /** Of the ring as drawn. */
   readonly drawn: number;
+  /** Of the ring as made. */
   readonly made: number;
 }
 
@@ -50,7 +53,12 @@ export interface Correction {
   /** Change of the free curvature at each station, 1/mm; nil where the measurement does not tell. */
   readonly curvature: number[];
   /** Bend radius of the line as told before and from now on, mm. */
-  readonly bendRadius: { readonly before: number[]; readonly now: number[] };
+  readonly bendRadius: {
+    /** At each station. */
+    readonly before: number[];
+    /** At each station. */
+    readonly now: number[];
+  };
   /** How far the outer face moves outward on a cam, the shapes laid over each other, mm. */
   readonly lift: number[];
   /** Share of the ring over which the error is larger than the measurement's band. */
@@ -59,22 +67,34 @@ export interface Correction {
 
 /** A ring as made beside its drawing. Arrays at the drawing's stations; mm, N, MPa, radians. */
 export interface Comparison {
+  /** Of the drawing's stations, from the back. */
   readonly theta: number[];
   /** Of the bore. */
   readonly outerRadius: number;
   /** Free curvature as made less that as drawn, 1/mm. */
   readonly curvature: number[];
-  /** Half the measurement's band of it. */
+  /** Half the measurement's band of that, 1/mm; 0 without a scan. */
   readonly band: number[];
   /** Outer face as made outward of that as drawn, laid over each other as well as can be. */
   readonly deviation: number[];
+  /** Largest of these, without sign. */
   readonly largestDeviation: number;
   /** Contact pressure in the round bore. */
-  readonly pressure: { readonly drawn: number[]; readonly made: number[]; readonly band: number[] };
+  readonly pressure: {
+    /** Of the drawing. */
+    readonly drawn: number[];
+    /** That the ring as made makes itself. */
+    readonly made: number[];
+    /** Half the measurement's band of it; 0 without a scan. */
+    readonly band: number[];
+  };
+  /** In the tape. */
   readonly tangentialForce: DrawnAndMade;
+  /** At mid wall. */
   readonly freeGap: DrawnAndMade;
-  /** Light-tight share of the circumference in the round bore. */
+  /** Share of the circumference that lets no light past in the round bore, 0 to 1. */
   readonly contactShare: DrawnAndMade;
+  /** What to tell the machine the next time. */
   readonly correction: Correction;
 }
 
@@ -84,17 +104,25 @@ export interface Comparison {
  * A machine that bent 1/mm too much is told to bend as much less, by the part of the error that stands out of the measurement's band:
  * Δκ·(1 − (band/Δκ)²), nothing within it. The pressure as made depends on more than that, on wall, modulus and gap.
  *
+ * Method: docs/theory/11-measured-rings.md.
+ *
  * @param made from `ringFromScan`, or any design, then without a band
  * @param drawn the design
  * @param options gain, and what the machine was told
  * @throws SpecError for a gain out of range, or rings of different bores
+ * @throws NotFound when a contact, or an equilibrium in the tape, is not found
  *
  * @example
- * const { correction } = compareRings(ringFromScan(points, { spec }), designRing(spec));
+ * const made = designRing({ ...spec, load: { contactPressure: 0.14 } }); // or from ringFromScan
+ * const { tangentialForce, correction } = compareRings(made, design);
+ * tangentialForce.made; // 16.51, N
  * coiling(correction.ring).table; // for the next ring
  */
 export function compareRings(
-  made: RingDesign & { readonly scan?: Pick<Scan, "band" | "light"> },
+  made: RingDesign & {
+    /** What its scan told, if it comes from one. */
+    readonly scan?: Pick<Scan, "band" | "light">;
+  },
   drawn: RingDesign,
   options: ComparisonOptions = {},
 ): Comparison {

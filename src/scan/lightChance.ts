@@ -5,11 +5,13 @@ import { sobolPoint } from "../numeric/sobolSequence.js";
 
 /** What the light test would say of the rings that points leave possible. */
 export interface LightChance {
+  /** How many rings were drawn. */
   readonly draws: number;
   /** Share of them that let no light past at all. */
   readonly passes: number;
-  /** Least and most light-tight share among them. */
+  /** Least light-tight share among them, 0 to 1. */
   readonly least: number;
+  /** Largest light-tight share among them. */
   readonly most: number;
 }
 

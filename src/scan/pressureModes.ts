@@ -1,8 +1,8 @@
 /**
- * Free curvature as a series whose terms mean something to a ring: κ·r = c₀ + c₁·cos u + c₂·sin u + Σ dⱼ·φⱼ(u), u the arc length over r
- * from the middle of the ring, |u| ≤ c. A uniform pressure, whatever couples hold the ends, has the first three alone. The thin ring's
- * pressure is a constant less E·I/(h·R·r²)·(κ″ + κ)·r, and φⱼ″ + φⱼ = sin(ωⱼ·(u + c)) − sin(ωⱼ·c) with ωⱼ = jπ/(2c), φⱼ(0) = φⱼ′(0) = 0;
- * for j = 0 it is u/c. So Σ dⱼ² measures how uneven the pressure is.
+ * Terms whose sum tells a ring's moment, and with it its free curvature, in a way that means something to a ring. Of a plain one
+ * κ·r = c₀ + c₁·cos u + c₂·sin u + Σ dⱼ·φⱼ(u), u the angle from the back when closed, |u| ≤ c; see `momentSeries` for others. A uniform pressure,
+ * whatever couples hold the ends, has the first three alone. The pressure is a constant less E·I/(h·R·r²)·(κ″ + κ)·r, and
+ * φⱼ″ + φⱼ = sin(ωⱼ·(u + c)) − sin(ωⱼ·c) with ωⱼ = jπ/(2c), φⱼ(0) = φⱼ′(0) = 0; for j = 0 it is u/c. So Σ dⱼ² measures how uneven the pressure is.
  */
 
 /** Terms that a uniform pressure is made of. */
@@ -17,8 +17,8 @@ const wave = (j: number, c: number) => [(j * Math.PI) / (2 * c), (j * Math.PI) /
 /**
  * The terms at a place.
  *
- * @param u arc length over r from the middle
- * @param c half the ring's length over r
+ * @param u angle from the back when closed, radians
+ * @param c of the ends
  * @param uneven how many terms φⱼ, j = 0, 1, …
  * @returns κ·r of each term
  */

@@ -28,6 +28,7 @@ import type { ScannedRing } from "./scannedRing.js";
 import { type ScanSettings, scanSchema } from "./scanSchema.js";
 import { FINEST, sortPoints } from "./sortPoints.js";
 
+/** What is known of a scan: the ring that it should be, and docs/reference/inputs.md#scan. */
 export interface ScanOptions extends ScanSettings {
   /** The ring that it should be: bore, closed gap, section, material. Load and pressure may be there, and are not used. */
   spec: BodySpecInput | RingSpecInput;
@@ -41,20 +42,23 @@ const LEAST_OPENING = 1e-4;
 /**
  * A ring from points of its outer face, or of its whole outline, free, in any order, place and direction.
  *
- * The ring's free curvature is a series whose first terms are those of a uniform pressure; the others are penalised by the unevenness of
+ * The moment that the ring will have in its bore is a series whose first terms are those of a uniform pressure; the others are penalised by the unevenness of
  * the pressure that they stand for, as much as the points' own scatter asks for. So a pressure comes out as uneven as the points can prove,
  * and where they prove nothing as even as it can be.
+ *
+ * Method: docs/theory/11-measured-rings.md.
  *
  * @param points [x, y], at least 60; of the outer face at least, from end to end
  * @param options the spec of the ring that it should be, unit, noise; `length: "points"` believes the outermost points rather than
  * the spec's closed gap
  * @returns the ring, for all that takes a design: contact, gauges, drawings
  * @throws SpecError for points that are not of such a ring, with what they seem to be instead
+ * @throws NotFound when a contact, or an equilibrium in the tape, is not found
  *
  * @example
- * const ring = ringFromScan(points, { spec, noise: 0.001 });
- * ring.load.tangentialForce; // N, as a tape would show it
- * closeInBore(ring).contactShare;
+ * const ring = ringFromScan(design.outline.outer, { spec, noise: 0.001 });
+ * ring.load.tangentialForce; // 17.69, N, as a tape would show it
+ * ring.scan.points.outer; // 361
  */
 export function ringFromScan(
   points: readonly (readonly [number, number])[],

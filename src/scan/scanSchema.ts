@@ -10,7 +10,7 @@ function lengthUnit() {
 
 export const scanSchema = () =>
   v.strictObject({
-    unit: v.optional(lengthUnit(), "mm"),
+    unit: v.optional(v.pipe(lengthUnit(), v.description("of the points")), "mm"),
     noise: v.optional(
       quantity(
         "length",
@@ -19,11 +19,23 @@ export const scanSchema = () =>
       ),
     ),
     smoothness: v.optional(
-      v.picklist(["likelihood", "crossValidation"], 'must be "likelihood" or "crossValidation"'),
+      v.pipe(
+        v.picklist(["likelihood", "crossValidation"], 'must be "likelihood" or "crossValidation"'),
+        v.description("by what it is chosen how even the pressure comes out"),
+      ),
       "likelihood",
     ),
-    length: v.optional(v.picklist(["spec", "points"], 'must be "spec" or "points"'), "spec"),
-    mirrored: v.optional(v.boolean("must be true or false"), false),
+    length: v.optional(
+      v.pipe(
+        v.picklist(["spec", "points"], 'must be "spec" or "points"'),
+        v.description("what tells the closed gap: the spec, or the outermost points"),
+      ),
+      "spec",
+    ),
+    mirrored: v.optional(
+      v.pipe(v.boolean("must be true or false"), v.description("the ring lay the other way up")),
+      false,
+    ),
     confidence: v.optional(
       plainNumber(0.5, 0.9999, "share of cases in which the band holds the truth"),
       0.95,
@@ -38,5 +50,5 @@ export const scanSchema = () =>
     ),
   });
 
-/** Options of a scan as a user writes them, without the spec. */
+/** Options of a scan as a user writes them, without the spec: see docs/reference/inputs.md#scan. */
 export type ScanSettings = v.InferInput<ReturnType<typeof scanSchema>>;

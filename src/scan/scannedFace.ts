@@ -7,7 +7,9 @@ import { deviation, OF_FACE, type PointKind } from "./sortPoints.js";
 
 /** A point set aside: which one, as given, and how far it lies from the face, mm. */
 export interface Outlier {
+  /** Which point, as given, from 0. */
   readonly index: number;
+  /** Outward of the face, mm. */
   readonly distance: number;
 }
 

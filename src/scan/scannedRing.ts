@@ -7,11 +7,15 @@ import type { Outlier } from "./scannedFace.js";
 
 /** What a scan told, beyond the ring itself. Lengths in mm, angles in radians. */
 export interface Scan {
+  /** Which points were used, and how. */
   readonly points: {
+    /** How many were given. */
     readonly given: number;
+    /** How many lie on the outer face. */
     readonly outer: number;
+    /** How many lie on the inner face. */
     readonly inner: number;
-    /** Between the faces, at the ends. */
+    /** How many lie between the faces, at the ends. */
     readonly between: number;
     /** Set aside, as they lie too far from the face; indices as given. */
     readonly outliers: Outlier[];
@@ -36,7 +40,9 @@ export interface Scan {
   readonly spacing: number;
   /** Share of cases in which the band holds the truth, on average along the ring. */
   readonly confidence: number;
+  /** Half widths of what the points leave open. */
   readonly band: ScanBand;
+  /** The ring in a round gauge against the light. */
   readonly light: LightReading;
   /** How often rings drawn at random within the band pass, where `draws` asks for them. */
   readonly chance?: LightChance;
@@ -44,5 +50,6 @@ export interface Scan {
 
 /** A ring as it was measured: like a design, and with what its scan told. `spec.pressure` is the pressure that it makes. */
 export interface ScannedRing extends RingDesign {
+  /** What the scan told. */
   readonly scan: Scan;
 }

@@ -5,8 +5,11 @@ import type { ProfileFeatures } from "../spec/ringSpec.js";
  * the next corner is straight, or an arc with this bulge: the tangent of a quarter of its angle, positive counter-clockwise.
  */
 export interface Corner {
+  /** Along the axis from the bottom side, mm. */
   readonly x: number;
+  /** Outward from the middle of the nominal thickness, mm. */
   readonly y: number;
+  /** Of the edge that follows; straight without. */
   readonly bulge?: number;
 }
 

@@ -17,14 +17,28 @@ function boundaryIntegral(edges: readonly Edge[], f: (point: ReturnType<Edge["at
 
 /** Properties of a section. mm, mm², mm⁴; x along the axis from the bottom side, y outward from the middle of the nominal thickness. */
 export interface SectionProperties {
+  /** mm². */
   readonly area: number;
-  readonly centroid: { readonly x: number; readonly y: number };
-  /** About axes through the centroid: ∫(y − ȳ)² dA, which bends in the ring's plane; ∫(x − x̄)² dA; ∫(x − x̄)(y − ȳ) dA. */
+  /** mm. */
+  readonly centroid: {
+    /** x̄, from the bottom side. */
+    readonly x: number;
+    /** ȳ, from the middle of the nominal thickness. */
+    readonly y: number;
+  };
+  /** ∫(y − ȳ)² dA, mm⁴: against bending in the ring's plane. */
   readonly inPlane: number;
+  /** ∫(x − x̄)² dA, mm⁴: against bending out of it. */
   readonly lateral: number;
+  /** ∫(x − x̄)(y − ȳ) dA, mm⁴: nil for a section with an axis of symmetry along either direction. */
   readonly product: number;
-  /** Principal second moments, the larger first, and the angle of the axis of the larger to the ring's axis, radians. */
-  readonly principal: { readonly moments: readonly [number, number]; readonly angle: number };
+  /** About the principal axes through the centroid. */
+  readonly principal: {
+    /** Second moments, mm⁴, the larger first. */
+    readonly moments: readonly [number, number];
+    /** Of the axis of the larger to the ring's axis, radians. */
+    readonly angle: number;
+  };
 }
 
 /**

@@ -13,12 +13,15 @@ export interface FreeRing {
   readonly gap: number;
   /** Installed angle of each station, from the back. */
   readonly theta: number[];
+  /** Of the line, to the right, mm. */
   readonly x: number[];
+  /** Of the line, towards the gap, mm; −r at the back. */
   readonly y: number[];
   /** Angle of the tangent to +x; 0 at the back. */
   readonly tangent: number[];
+  /** Of the unloaded line, 1/mm. */
   readonly curvature: number[];
-  /** From the left end. */
+  /** Along the unloaded line from the left end, mm. */
   readonly arcLength: number[];
 }
 

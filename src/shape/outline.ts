@@ -10,8 +10,9 @@ import type { HalfRing } from "./halfRing.js";
  * it, because the cuts are parallel to the axis when the ring is closed.
  */
 export interface Outline {
+  /** Outer face; one point a station. */
   readonly outer: Point[];
-  /** As before slotting. */
+  /** Inner face, as before slotting; fewer points, as the cuts take some away. */
   readonly inner: Point[];
   /** Inner slots, if there are any: inner face, two corners at the root, inner face. */
   readonly slots?: Point[][];

@@ -1,17 +1,20 @@
 /** A property over the temperature, °C, straight between the points. */
 export interface OverTemperature {
+  /** °C, increasing. */
   readonly temperature: number[];
+  /** At each of them. */
   readonly value: number[];
 }
 
-/**
- * Data of a ring, bore or piston material, at 20 °C unless said otherwise.
- * `youngsModulus`, `stressLimit` and `yieldStress` in MPa; a closing stress above `stressLimit` is reported as a warning.
- */
+/** Data of a ring, bore or piston material, at 20 °C unless said otherwise. */
 export interface Material {
+  /** Designation. */
   readonly name?: string;
+  /** MPa. */
   readonly youngsModulus: number;
+  /** 0 to 0.5; a plane-stress ring does not depend on it. */
   readonly poissonRatio: number;
+  /** Largest bending stress allowed, MPa; a closing stress above it is reported as a warning. None checked if absent. */
   readonly stressLimit?: number;
   /** Yield stress of the finished ring, MPa: beyond it a ring spread over its piston keeps a set. */
   readonly yieldStress?: number;

@@ -27,6 +27,9 @@ const WIDEST_GAP = 0.5;
  * @param input the spec as written: numbers in mm, N, MPa, rad or strings with a unit
  * @returns a new, normalised spec; the input is not changed
  * @throws SpecError naming field, value and what is allowed
+ *
+ * @example
+ * readSpec({ ...spec, bore: "4 1/2 in" }).bore; // 114.3, mm
  */
 export function readSpec(input: RingSpecInput): RingSpec {
   const output = parse(specSchema, input);

@@ -18,15 +18,19 @@ const temperature = quantity("temperature", TEMPERATURE, "temperature");
 /** A property over the temperature; order and lengths are checked in `readMaterial`. */
 function overTemperature<
   Item extends v.GenericSchema<number | string, number> | v.GenericSchema<number, number>,
->(item: Item) {
-  return v.strictObject({
-    temperature: v.pipe(
-      v.array(temperature, "must be a list"),
-      v.minLength(1, "must not be empty"),
-      v.maxLength(1000, "must have at most 1000 values"),
-    ),
-    value: v.array(item, "must be a list"),
-  });
+>(item: Item, what: string) {
+  return v.pipe(
+    v.strictObject({
+      temperature: v.pipe(
+        v.array(temperature, "must be a list"),
+        v.minLength(1, "must not be empty"),
+        v.maxLength(1000, "must have at most 1000 values"),
+        v.description("increasing"),
+      ),
+      value: v.pipe(v.array(item, "must be a list"), v.description("one a temperature")),
+    }),
+    v.description(what),
+  );
 }
 
 export const materialSchema = v.strictObject({
@@ -42,8 +46,18 @@ export const materialSchema = v.strictObject({
   ),
   yieldStress: v.optional(positive("pressure", "yield stress of the finished ring")),
   density: v.optional(quantity("density", { min: 500, max: 25000 }, "density")),
-  modulus: v.optional(overTemperature(quantity("pressure", { min: 300, max: 1e6 }, "Young's modulus"))),
-  expansion: v.optional(overTemperature(plainNumber(1e-7, 1e-4, "mean expansion from 20 °C, 1/K"))),
+  modulus: v.optional(
+    overTemperature(
+      quantity("pressure", { min: 300, max: 1e6 }, "Young's modulus"),
+      "Young's modulus over the temperature",
+    ),
+  ),
+  expansion: v.optional(
+    overTemperature(
+      plainNumber(1e-7, 1e-4, "mean expansion from 20 °C, 1/K"),
+      "mean expansion from 20 °C, 1/K, over the temperature",
+    ),
+  ),
 });
 
 export const materialName = v.picklist(
@@ -54,14 +68,15 @@ export const materialName = v.picklist(
 );
 
 /** A material by name or in full; chosen by kind of input rather than as a union, so that an error inside the object keeps its own path. */
-export const someMaterial = v.lazy((input) =>
-  typeof input === "object" && input !== null ? materialSchema : materialName,
+export const someMaterial = v.pipe(
+  v.lazy((input) => (typeof input === "object" && input !== null ? materialSchema : materialName)),
+  v.description("a preset's name, or data"),
 ) as v.GenericSchema<
   v.InferInput<typeof materialSchema> | string,
   v.InferOutput<typeof materialSchema> | string
 >;
 
-const loadSchema = v.strictObject({
+export const loadSchema = v.strictObject({
   tangentialForce: v.optional(positive("force", "tangential force Ft")),
   contactPressure: v.optional(positive("pressure", "contact pressure p0 = 2·Ft/(d1·h1)")),
   freeGap: v.optional(positive("length", "free gap m, at mid wall")),
@@ -75,9 +90,15 @@ const bodyEntries = {
     { min: 0, max: 10000 },
     "distance between the parallel end faces in the bore, s1",
   ),
-  section: sectionSchema,
+  section: v.pipe(sectionSchema, v.description("of the ring")),
   material: someMaterial,
-  theory: v.optional(v.picklist(["thin", "curved"], 'must be "thin" or "curved"'), "curved"),
+  theory: v.optional(
+    v.pipe(
+      v.picklist(["thin", "curved"], 'must be "thin" or "curved"'),
+      v.description("of the thin or the thick curved bar"),
+    ),
+    "curved",
+  ),
   stations: v.optional(
     v.pipe(
       plainNumber(STATIONS.min, STATIONS.max, "stations per half ring"),
@@ -92,12 +113,18 @@ export const bodySchema = v.strictObject(bodyEntries);
 
 export const specSchema = v.strictObject({
   ...bodyEntries,
-  load: loadSchema,
-  pressure: v.optional(pressureSchema, { shape: "uniform" }),
+  load: v.pipe(loadSchema, v.description("exactly one of these")),
+  pressure: v.optional(v.pipe(pressureSchema, v.description("how it varies along the ring")), {
+    shape: "uniform",
+  }),
 });
 
-/** A ring spec as a user writes it: lengths, forces, pressures and angles as numbers or as strings with a unit. */
+/**
+ * A ring spec as a user writes it: lengths, forces, pressures and angles as numbers or as strings with a unit. See
+ * docs/reference/inputs.md#ring-spec.
+ */
 export type RingSpecInput = v.InferInput<typeof specSchema>;
 export type SpecOutput = v.InferOutput<typeof specSchema>;
+/** A ring spec without load and pressure, for a ring that is given by its free curvature: see docs/reference/inputs.md#ring-spec. */
 export type BodySpecInput = v.InferInput<typeof bodySchema>;
 export type BodyOutput = v.InferOutput<typeof bodySchema>;

@@ -58,27 +58,51 @@ const cornerSchema = v.strictObject({
 });
 
 export const sectionSchema = v.strictObject({
-  shape: v.optional(v.picklist(["rectangle", "profile"], 'must be "rectangle" or "profile"'), "rectangle"),
-  face: v.optional(faceSchema),
+  shape: v.optional(
+    v.pipe(
+      v.picklist(["rectangle", "profile"], 'must be "rectangle" or "profile"'),
+      v.description("profile for one with features"),
+    ),
+    "rectangle",
+  ),
+  face: v.optional(v.pipe(faceSchema, v.description("running face"))),
   undercut: v.optional(
-    v.strictObject({
-      depth: positive("length", "radial depth of the undercut"),
-      height: positive("length", "axial height of the undercut"),
-    }),
+    v.pipe(
+      v.strictObject({
+        depth: positive("length", "radial depth of the undercut"),
+        height: positive("length", "axial height of the undercut"),
+      }),
+      v.description("below the face"),
+    ),
   ),
   inner: v.optional(
-    v.strictObject({
-      shape: v.picklist(["bevel", "step"], 'must be "bevel" or "step"'),
-      side: v.picklist(["top", "bottom"], 'must be "top" or "bottom"'),
-      depth: positive("length", "radial depth of the bevel or step"),
-      height: positive("length", "axial height of the bevel or step"),
-    }),
+    v.pipe(
+      v.strictObject({
+        shape: v.pipe(
+          v.picklist(["bevel", "step"], 'must be "bevel" or "step"'),
+          v.description("of the cut"),
+        ),
+        side: v.pipe(
+          v.picklist(["top", "bottom"], 'must be "top" or "bottom"'),
+          v.description("top: towards combustion"),
+        ),
+        depth: positive("length", "radial depth of the bevel or step"),
+        height: positive("length", "axial height of the bevel or step"),
+      }),
+      v.description("inner edge"),
+    ),
   ),
   sides: v.optional(
-    v.strictObject({
-      shape: v.picklist(["keystone", "halfKeystone"], 'must be "keystone" or "halfKeystone"'),
-      angle: quantity("angle", steepest, "between the sides"),
-    }),
+    v.pipe(
+      v.strictObject({
+        shape: v.pipe(
+          v.picklist(["keystone", "halfKeystone"], 'must be "keystone" or "halfKeystone"'),
+          v.description("both sides, or the top one"),
+        ),
+        angle: quantity("angle", steepest, "between the sides"),
+      }),
+      v.description("inclined sides"),
+    ),
   ),
   outline: v.optional(
     v.pipe(
@@ -91,11 +115,14 @@ export const sectionSchema = v.strictObject({
   radialThickness: positive("length", "radial wall thickness a1"),
   axialHeight: positive("length", "axial height h1"),
   wall: v.optional(
-    v.lazy((input) =>
-      typeof input === "function"
-        ? v.custom<(theta: number) => number>((value) => typeof value === "function")
-        : wallTableSchema,
+    v.pipe(
+      v.lazy((input) =>
+        typeof input === "function"
+          ? v.custom<(theta: number) => number>((value) => typeof value === "function")
+          : wallTableSchema,
+      ),
+      v.description("thickness along the ring"),
     ) as v.GenericSchema<WallTable | ((theta: number) => number), WallShape>,
   ),
-  slots: v.optional(slotsSchema),
+  slots: v.optional(v.pipe(slotsSchema, v.description("inner slots"))),
 });

@@ -6,7 +6,9 @@ import type { BodySpec } from "../spec/ringSpec.js";
 
 /** Stress of the outer and of the inner fibre, MPa, tension positive. */
 export interface FibreStress {
+  /** At the outer face. */
   readonly outer: number;
+  /** At the inner face. */
   readonly inner: number;
 }
 

@@ -2,8 +2,7 @@ import type { ScaleLinear } from "d3-scale";
 import { escapeText, fitted, fixed, idPrefix } from "./text.js";
 import { colour, LETTERS, stroke, styleSheet } from "./theme.js";
 
-/** What all pictures of curves have in common. */
-
+/** What a picture is called. */
 export interface RenderOptions {
   /** Title, read out by screen readers and printed over the picture. */
   title?: string;

@@ -5,6 +5,7 @@ export const PAGE_SIZES = {
   Letter: { width: 215.9, height: 279.4 },
 } as const;
 
+/** Sheets of paper that templates are laid out for. */
 export type PageSize = keyof typeof PAGE_SIZES;
 
 /** A sheet with a window for the drawing above a band for the words. mm, from the upper left corner. */

@@ -22,7 +22,12 @@ const STYLE = {
  * that it makes with the measurement's band, and the change of bend radius that would bring the next one home.
  *
  * @param comparison from `compareRings`
+ * @param options title and prefix of the ids
  * @returns an SVG document, the same text on every machine; no scripts, no outside references
+ *
+ * @example
+ * const made = designRing({ ...spec, load: { contactPressure: 0.14 } }); // or from ringFromScan
+ * renderComparison(compareRings(made, design)).startsWith("<svg "); // true
  */
 export function renderComparison(comparison: Comparison, options: RenderOptions = {}): string {
   const { theta, deviation, largestDeviation, pressure, tangentialForce, correction } = comparison;

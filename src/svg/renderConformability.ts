@@ -17,7 +17,11 @@ const STYLE = {
  * The scale is logarithmic.
  *
  * @param follows from `conformability`
+ * @param options title and prefix of the ids
  * @returns an SVG document, the same text on every machine; no scripts, no outside references
+ *
+ * @example
+ * renderConformability(conformability(design)).startsWith("<svg "); // true
  */
 export function renderConformability(follows: Conformability, options: RenderOptions = {}): string {
   const limits = follows.limits.map(({ order, fullContact }) => ({ order, micrometres: 1000 * fullContact }));

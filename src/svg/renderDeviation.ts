@@ -20,7 +20,12 @@ const STYLE = {
  * stated.
  *
  * @param comparison from `compareRings`
+ * @param options title and prefix of the ids
  * @returns an SVG document, the same text on every machine; no scripts, no outside references
+ *
+ * @example
+ * const made = designRing({ ...spec, load: { contactPressure: 0.14 } }); // or from ringFromScan
+ * renderDeviation(compareRings(made, design)).startsWith("<svg "); // true
  */
 export function renderDeviation(comparison: Comparison, options: RenderOptions = {}): string {
   const { theta, deviation, largestDeviation, outerRadius } = comparison;

@@ -5,9 +5,11 @@ import { escapeText, fixed, idPrefix } from "./text.js";
 
 const ADVICE = "cut on the lines; finish and measure before use";
 
+/** How a gauge for the closed ring is drawn. */
 export interface RenderGaugeOptions {
-  /** How much the closed gap may be off, either way, mm; below the closed gap. */
+  /** How much the closed gap may be off, either way, mm; above 0 and below the closed gap. */
   gapTolerance: number;
+  /** Title, for screen readers and file lists. */
   title?: string;
   /** Prefix of the ids. Default "camround". */
   id?: string;
@@ -18,9 +20,12 @@ export interface RenderGaugeOptions {
  * wide as the smallest gap allowed, must go between the ring's ends in the gauge, and whose other end, as wide as the largest, must not.
  *
  * @param design the ring
- * @param options tolerance of the gap, mm
+ * @param options tolerance of the gap, mm; title and prefix of the ids
  * @returns an SVG document in which one user unit is 1 mm; ids are the prefix and "-plate", "-bore", "-blade"
  * @throws SpecError when the tolerance is not between 0 and the closed gap
+ *
+ * @example
+ * renderGauge(design, { gapTolerance: 0.05 }).includes("camround-blade"); // true
  */
 export function renderGauge({ spec }: Pick<RingDesign, "spec">, options: RenderGaugeOptions): string {
   const { bore, closedGap, section } = spec;

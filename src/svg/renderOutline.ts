@@ -5,6 +5,7 @@ import { circlePath, cubicPath } from "./curvePaths.js";
 import { extentsOf } from "./paths.js";
 import { escapeText, fixed, idPrefix } from "./text.js";
 
+/** How the curves of a ring are drawn for a machine. */
 export interface RenderOutlineOptions extends FitOptions {
   /** Title, for screen readers and file lists. */
   title?: string;
@@ -20,6 +21,10 @@ export interface RenderOutlineOptions extends FitOptions {
  * @param options tolerance (mm, default 0.001), metal on the faces, title, prefix of ids
  * @returns an SVG document, the same text on every machine; no scripts, no outside references
  * @throws SpecError when the tolerance is outside its range
+ * @throws NotFound when no number of curves comes within the tolerance
+ *
+ * @example
+ * renderOutline(design, { tolerance: 0.001 }).includes("camround-outline"); // true
  */
 export function renderOutline(ring: FreeBody, options: RenderOutlineOptions = {}): string {
   const R = ring.installed.outerRadius;

@@ -57,6 +57,7 @@ const PANELS = {
   },
 } as const;
 
+/** The pictures of the ring sheet: `ring`, `pressure`, `gap`, `closing`, `moment` and `stress`. */
 export type PanelName = keyof typeof PANELS;
 
 /** What of an overview a picture shows. */
@@ -73,8 +74,14 @@ const MARGIN = 3;
 /**
  * One picture of the ring sheet by itself: `ring`, `pressure`, `gap`, `closing`, `moment` or `stress`.
  *
+ * @param name which picture
  * @param overview from `ringOverview`; `ring`, `gap` and `moment` need its `design` alone
+ * @param options title and prefix of the ids
  * @returns an SVG document in mm, the same text on every machine; no scripts, no outside references
+ * @throws NotFound when no number of curves comes within what the picture needs
+ *
+ * @example
+ * renderPanel("ring", { design }, { id: "one" }).startsWith("<svg "); // true
  */
 export function renderPanel<Name extends PanelName>(
   name: Name,

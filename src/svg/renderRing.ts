@@ -25,7 +25,8 @@ const STYLE = {
  * @returns an SVG document, the same text on every machine; no scripts, no outside references
  *
  * @example
- * writeFileSync("ring.svg", renderRing(designRing(spec), { title: "Ferry ring" }));
+ * const picture = renderRing(design, { title: "Ferry ring" });
+ * picture.startsWith("<svg "); // true
  */
 export function renderRing(design: RingDesign, options: RenderOptions = {}): string {
   const { spec, installed, free, outline, load } = design;

@@ -21,10 +21,12 @@ const CAUTIONS = [
  * is 50 mm long.
  *
  * @param overview from `ringOverview`
+ * @param options title and prefix of the ids
  * @returns an SVG document, the same text on every machine; no scripts, no outside references
+ * @throws NotFound when no number of curves comes within what the picture needs
  *
  * @example
- * writeFileSync("sheet.svg", renderSheet(ringOverview(designRing(spec))));
+ * renderSheet(ringOverview(design)).startsWith("<svg "); // true
  */
 export function renderSheet(overview: RingOverview, options: RenderOptions = {}): string {
   const { design } = overview;

@@ -6,9 +6,11 @@ import { circlePath, cubicPath } from "./curvePaths.js";
 import { type Layout, layOut, OVERLAP, PAGE_SIZES, type Page, type PageSize, type Tile } from "./page.js";
 import { escapeText, fixed, idPrefix } from "./text.js";
 
+/** How a template is laid out. */
 export interface RenderTemplateOptions extends FitOptions {
   /** Sheet, upright or lying as fits better. Default "A4". */
   page?: PageSize;
+  /** Title, printed on every sheet. */
   title?: string;
   /** Prefix of the ids. Default "camround". */
   id?: string;
@@ -28,6 +30,10 @@ const MOST_SHEETS = 400;
  * @param options sheet, title, prefix of ids, tolerance (mm, default 0.01), metal on the faces
  * @returns the sheets, row by row, each an SVG document of the sheet's size in which one user unit is 1 mm
  * @throws SpecError when an option is outside its range or the ring would need more than 400 sheets
+ * @throws NotFound when no number of curves comes within the tolerance
+ *
+ * @example
+ * renderTemplate(design, { page: "A4" }).length; // 1
  */
 export function renderTemplate(ring: FreeBody, options: RenderTemplateOptions = {}): string[] {
   const { page: size = "A4" } = options;
@@ -42,7 +48,15 @@ export function renderTemplate(ring: FreeBody, options: RenderTemplateOptions = 
   return layout.tiles.map((tile, k) => sheet(ring, options, layout, tile, k, drawing));
 }
 
-/** All sheets in one HTML document, which a browser prints to paper or PDF, a sheet a page. */
+/**
+ * All sheets in one HTML document, which a browser prints to paper or PDF, a sheet a page.
+ *
+ * @param sheets from {@link renderTemplate}
+ * @returns an HTML document of pages of the sheets' size
+ *
+ * @example
+ * templatePages(renderTemplate(design)).startsWith("<!doctype html>"); // true
+ */
 export function templatePages(sheets: readonly string[]): string {
   const [, width, height] = /width="([\d.]+)mm" height="([\d.]+)mm"/.exec(sheets[0]) ?? [];
   return [

@@ -20,7 +20,11 @@ const BY = { hand: "by hand", pliers: "by pliers", plates: "on plates" };
  * Draws closing and fitting stress over the free gap.
  *
  * @param tradeOff of a section
+ * @param options title and prefix of the ids
  * @returns an SVG document, the same text on every machine; no scripts, no outside references
+ *
+ * @example
+ * renderTradeOff(stressTradeOff(spec, { diameter: 117.4, count: 3 })).startsWith("<svg "); // true
  */
 export function renderTradeOff(tradeOff: StressTradeOff, options: RenderOptions = {}): string {
   const { freeGap, closing, fitting, balanced, diameter, by } = tradeOff;

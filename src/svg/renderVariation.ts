@@ -37,7 +37,11 @@ const WORDS: Readonly<Record<keyof Variation["outcomes"], string>> = {
  * others in pale.
  *
  * @param batch from `variation`
+ * @param options title and prefix of the ids
  * @returns an SVG document, the same text on every machine; no scripts, no outside references
+ *
+ * @example
+ * renderVariation(variation(spec, { freeGap: 0.3 }, { samples: 8 })).startsWith("<svg "); // true
  */
 export function renderVariation(batch: Variation, options: RenderOptions = {}): string {
   const { plan, variants, outcomes, inside } = batch;

@@ -108,11 +108,11 @@ describe.skipIf(!installed)("closure of varied rings by finite elements", () => 
   afterAll(() => judge.print());
 
   it.each(pressures)("closes to the bore: %s", async (name, spec) => {
-    expectWithin(await judge.close(name, designRing(spec)), WITHIN);
+    expectWithin(name, await judge.close(name, designRing(spec)), WITHIN);
   });
 
   it.each(walls)("closes as far as stated: %s", async (name, spec, limits) => {
-    expectWithin(await judge.close(name, designRing(spec)), limits);
+    expectWithin(name, await judge.close(name, designRing(spec)), limits);
   });
 
   it("owes nothing with waves to the mesh", async () => {

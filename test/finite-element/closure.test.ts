@@ -61,11 +61,11 @@ describe.skipIf(!installed)("closure by finite elements", () => {
   it.each(usual)("closes to the bore: %s", async (name, spec, limits) => {
     const design = designRing(spec);
     expect(design.stiffnessParameter).toBeLessThan(0.0301);
-    expectWithin(await judge.close(name, design), limits);
+    expectWithin(name, await judge.close(name, design), limits);
   });
 
   it.each(beyond)("closes as far as stated: %s", async (name, spec, limits) => {
-    expectWithin(await judge.close(name, designRing(spec)), limits);
+    expectWithin(name, await judge.close(name, designRing(spec)), limits);
   });
 
   it("finds the thin-bar theory out", async () => {

@@ -1,5 +1,6 @@
 import { expect } from "vitest";
 import type { RingDesign, RingSpecInput } from "../../src/index.js";
+import { reached } from "../reached.js";
 import { closeByFiniteElements, type HowToClose, type MeasuredClosure } from "./closure.js";
 
 /** Radius and out-of-round in µm per 100 mm of bore, gap as a share of the opening; all without sign. */
@@ -72,8 +73,8 @@ export class Judge {
 
 const MEASURES = ["radius", "outOfRound", "gap"] as const;
 
-export function expectWithin(measured: Limits, limits: Limits): void {
-  for (const measure of MEASURES) expect(measured[measure], measure).toBeLessThanOrEqual(limits[measure]);
+export function expectWithin(of: string, measured: Limits, limits: Limits): void {
+  for (const measure of MEASURES) reached("closure", measure, measured[measure], limits[measure], of);
 }
 
 /** What is wrong on purpose must be so by every measure. */

@@ -68,7 +68,7 @@ describe.skipIf(!installed)("closure of slotted rings by finite elements", () =>
   ])("closes as far as stated: %s", async (name, { spec, limits, ripple }) => {
     const design = designRing(spec);
     const measured = await close(name, design, slottedGrid(design, FINEST));
-    expectWithin(measured, limits);
+    expectWithin(name, measured, limits);
     const count = design.spec.section.slots?.count as number;
     const heights = ripples(measured.closure.distances, count / 2).map((height) => 1e3 * height);
     expect(Math.max(...heights)).toBeLessThanOrEqual(ripple);

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { designRing, type RingDesign, type Spread, spreadRing } from "../../src/index.js";
+import { reached } from "../reached.js";
 import { judgeIsInstalled } from "./ccx.js";
 import { ferry } from "./judge.js";
 import { type MeasuredSpread, pullByFiniteElements } from "./spread.js";
@@ -59,7 +60,7 @@ describe.skipIf(!installed)("spreading by finite elements", () => {
     expect(spread.stress.theta).toBe(0);
     const errors = compare("curved, 120 × 4", design, spread, measured);
     for (const key of Object.keys(WITHIN) as (keyof Errors)[]) {
-      expect(errors[key], key).toBeLessThanOrEqual(WITHIN[key]);
+      reached("spreading by finite elements", key, errors[key], WITHIN[key]);
     }
   });
 

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { measureOutline } from "../../src/curves.js";
 import { designRing, type Point, type RingSpecInput } from "../../src/index.js";
 import { renderGauge, renderOutline, renderTemplate, templatePages } from "../../src/svg.js";
+import { reached } from "../reached.js";
 import { DEMO_RINGS } from "../rings.js";
 import { hasBrowser, launch } from "./browser.js";
 import { backwards, exactFaces, farthestFromCurve } from "./exactFaces.js";
@@ -75,7 +76,7 @@ describe.skipIf(!hasBrowser)("renderOutline in a browser", () => {
       const exact = measureOutline(design).length;
       // The browser measures in single precision, by chords of its own: short by some 1e-5 of the length. Measured 1e-6 to 1.1e-5.
       console.log(`path of ${name}: length off by ${(length / exact - 1).toExponential(1)} of it`);
-      expect(Math.abs(length / exact - 1)).toBeLessThan(2e-5);
+      reached("path", "length", Math.abs(length / exact - 1), 2e-5);
       // Outer face, right end, inner face, left end, told apart by how far along they are.
       const faces = exactFaces(designRing({ ...spec, stations: 2000 }));
       const drawn = points.map(([x, y]): Point => [x, -y]);
@@ -177,7 +178,7 @@ describe.skipIf(!hasBrowser || !hasPoppler).each(PRINTS)(
           console.log(
             `${file.split("/").at(-1)} page ${number}: bar of ${length} mm off by ${off.toFixed(4)} mm`,
           );
-          expect(Math.abs(off)).toBeLessThan(0.1);
+          reached("print", `bar of ${length} mm`, Math.abs(off), 0.1, file.split("/").at(-1));
           expect(Math.abs(y1 - y0)).toBeLessThan(0.01);
           const xs = marks.map(([[x]]) => x);
           for (const [k, x] of xs.entries())

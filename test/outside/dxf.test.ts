@@ -7,6 +7,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { lineArcs, measureOutline, outlineArcs } from "../../src/curves.js";
 import { dxf } from "../../src/files.js";
 import { designRing, type Point, type RingSpecInput } from "../../src/index.js";
+import { reached } from "../reached.js";
 import { DEMO_RINGS } from "../rings.js";
 import { backwards, exactFaces, farthestFromCurve } from "./exactFaces.js";
 import { answers, output } from "./programs.js";
@@ -115,9 +116,9 @@ describe.skipIf(!installed).each(CASES.map((one, k) => ({ ...one, k })))(
         off.toExponential(1),
       );
       console.log(`${CASES[k].name}, ${tolerance} mm: length off by ${dL} mm, area by ${dA} mm²`);
-      expect(Math.abs(found.area - exact.area)).toBeLessThan(area);
+      reached("dxf", "area", Math.abs(found.area - exact.area), area);
       const length = (tolerance * turning) / 10 + rounding * Math.sqrt(found.vertices);
-      expect(Math.abs(found.length - exact.length)).toBeLessThan(length);
+      reached("dxf", "length", Math.abs(found.length - exact.length), length);
     });
 
     test("has arcs that lie within the tolerance of the exact faces and line", () => {
