@@ -3,6 +3,7 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
+import { CHECKS } from "./reached.js";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const node = (...args: string[]) => execFileSync(process.execPath, args, { cwd: root, encoding: "utf8" });
@@ -38,6 +39,17 @@ describe("The README", () => {
       }
     }
   });
+});
+
+test("The page of checks has every check that is listed, with its source", () => {
+  const page = readFileSync(join(root, "docs/checks.md"), "utf8");
+  const headings = [...page.matchAll(/^## (.*)$/gm)].map(([, heading]) => heading);
+  const checks = Object.values(CHECKS);
+  expect(headings).toHaveLength(checks.length);
+  for (const [i, { title, source }] of checks.entries()) {
+    expect(headings[i].startsWith(title), title).toBe(true);
+    expect(page).toContain(`Source: ${source}.`);
+  }
 });
 
 describe("Each example", () => {
