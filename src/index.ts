@@ -94,7 +94,7 @@ export { type LimitMet, type Proposal, proposeRing } from "./fit/proposeRing.js"
 export { type Spread, type SpreadBy, type SpreadOptions, spreadRing } from "./fit/spreadRing.js";
 export { type StressTradeOff, stressTradeOff, type TradeOffOptions } from "./fit/stressTradeOff.js";
 export type { InstalledRing } from "./forces/installedRing.js";
-export type { Halves } from "./forces/internalForces.js";
+export type { Halves } from "./forces/relativeForces.js";
 // The virtual gauges
 export { type DiametralOptions, type DiametralReading, diametralTest } from "./gauge/diametralTest.js";
 export { type LightReading, type LightTestOptions, lightTest } from "./gauge/lightTest.js";

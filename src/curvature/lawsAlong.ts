@@ -1,4 +1,4 @@
-import type { Halves } from "../forces/internalForces.js";
+import type { Halves } from "../forces/relativeForces.js";
 import type { Stations } from "../forces/stations.js";
 import { derivative } from "../numeric/finiteDifference.js";
 import { curvedSection, isProfiled } from "../section/curvedSection.js";

@@ -1,6 +1,6 @@
 import type { Geometry } from "../forces/geometry.js";
-import type { Halves, RelativeForces } from "../forces/internalForces.js";
 import { joinedBy } from "../forces/mirror.js";
+import type { Halves, RelativeForces } from "../forces/relativeForces.js";
 import { type BalancedPressure, balancedPressure } from "../pressure/balanced.js";
 import { lowestPressure } from "../pressure/lowest.js";
 import type { SampledPressure } from "../pressure/sampled.js";

@@ -1,6 +1,6 @@
 import type { HalfBar } from "../curvature/lawsAlong.js";
-import type { Halves, RelativeForces } from "../forces/internalForces.js";
 import { joinedBy } from "../forces/mirror.js";
+import type { Halves, RelativeForces } from "../forces/relativeForces.js";
 import { integralFromBack, type Stations } from "../forces/stations.js";
 import type { WallStations } from "../section/wall.js";
 import type { RingSpec, SlotsSpec } from "../spec/ringSpec.js";

@@ -1,5 +1,5 @@
 import type { Geometry } from "../forces/geometry.js";
-import type { Halves } from "../forces/internalForces.js";
+import type { Halves } from "../forces/relativeForces.js";
 
 /** One end face. It carries no load, so it moves as a rigid piece with the end of the ring's line. Radians. */
 export interface EndFace {

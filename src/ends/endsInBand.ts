@@ -1,4 +1,4 @@
-import type { Halves } from "../forces/internalForces.js";
+import type { Halves } from "../forces/relativeForces.js";
 import type { CutRing } from "./cutRing.js";
 import type { EndFace } from "./ends.js";
 import { heldRing } from "./heldRing.js";

@@ -1,6 +1,6 @@
 import type { Geometry } from "./geometry.js";
-import type { Halves, RelativeForces } from "./internalForces.js";
 import { joinedBy } from "./mirror.js";
+import type { Halves, RelativeForces } from "./relativeForces.js";
 
 /** The closed ring and its internal forces at the stations, end to end from −θC to θC. */
 export interface InstalledRing {

@@ -1,4 +1,4 @@
-import type { Halves } from "./internalForces.js";
+import type { Halves } from "./relativeForces.js";
 
 /** Sign that a quantity takes on the left half, seen in the mirror: 1 for even, −1 for odd ones. */
 export type Parity = 1 | -1;

@@ -1,7 +1,7 @@
 import { addCubicTrig, type Cubic } from "../numeric/cubicTrig.js";
 import type { SampledPressure } from "../pressure/sampled.js";
 import type { FirstHarmonic } from "../pressure/series.js";
-import type { Halves, RelativeForces } from "./internalForces.js";
+import type { Halves, RelativeForces } from "./relativeForces.js";
 import type { Stations } from "./stations.js";
 
 /**

@@ -1,5 +1,5 @@
 import type { PressureSeries } from "../pressure/series.js";
-import type { Halves, RelativeForces } from "./internalForces.js";
+import type { Halves, RelativeForces } from "./relativeForces.js";
 import type { Stations } from "./stations.js";
 
 /**

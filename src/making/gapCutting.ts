@@ -1,6 +1,6 @@
 import type { RingDesign } from "../design/ringDesign.js";
 import { endsInBand } from "../ends/endsInBand.js";
-import type { Halves } from "../forces/internalForces.js";
+import type { Halves } from "../forces/relativeForces.js";
 import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
 import { type GapInput, gapSchema } from "./makingSchema.js";

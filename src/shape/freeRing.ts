@@ -1,5 +1,5 @@
-import type { Halves } from "../forces/internalForces.js";
 import { joinedBy } from "../forces/mirror.js";
+import type { Halves } from "../forces/relativeForces.js";
 import type { HalfRing } from "./halfRing.js";
 
 /**

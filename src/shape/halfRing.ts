@@ -1,6 +1,6 @@
 import type { HalfBar } from "../curvature/lawsAlong.js";
 import type { Geometry } from "../forces/geometry.js";
-import type { Halves, RelativeForces } from "../forces/internalForces.js";
+import type { Halves, RelativeForces } from "../forces/relativeForces.js";
 import { integralFromBack, type Stations } from "../forces/stations.js";
 
 /**

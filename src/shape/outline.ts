@@ -1,5 +1,5 @@
 import type { Geometry } from "../forces/geometry.js";
-import type { Halves } from "../forces/internalForces.js";
+import type { Halves } from "../forces/relativeForces.js";
 import type { Point } from "../numeric/point.js";
 import type { Wall } from "../section/wall.js";
 import type { HalfRing } from "./halfRing.js";
