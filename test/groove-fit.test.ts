@@ -192,6 +192,12 @@ describe("grooveFit refuses", () => {
       /exactly one of root, depth/,
     ],
     [
+      "a groove deeper than the piston",
+      { diameter: 117, groove: { width: 2.05, depth: 58.5 } },
+      "groove.depth",
+      /less than half the piston's diameter of 117 mm/,
+    ],
+    [
       "limits upside down",
       { ...PISTON, diameter: [117.4, 117.3] },
       "diameter",

@@ -46,7 +46,16 @@ export function grooveRoot({ diameter, groove }: Piston): Limits {
   if ((root === undefined) === (depth === undefined)) {
     throw new SpecError("piston.groove", groove, "must hold exactly one of root, depth");
   }
-  return root ?? minus(diameter, scaled(depth as Limits, 2));
+  if (root !== undefined) return root;
+  const limits = depth as Limits;
+  if (!(2 * limits[1] < diameter[0])) {
+    throw new SpecError(
+      "piston.groove.depth",
+      limits[1],
+      `must be less than half the piston's diameter of ${diameter[0]} mm`,
+    );
+  }
+  return minus(diameter, scaled(limits, 2));
 }
 
 /** The bare arithmetic: clearances by their limits. */
