@@ -40,7 +40,9 @@ export function endsInBand(design: CutRing, gap: number): HeldEnds {
   const right = rightTangent - closedTangent;
   const left = -march.leftTangent - closedTangent;
   const { outer } = march;
-  const back = outer[design.installed.theta.length - 1 - design.installed.theta.indexOf(0)].point;
+  // Stations that stand twice in the tables stand once in the march.
+  const rightOfBack = new Set(design.installed.theta.filter((angle) => angle > 0)).size;
+  const back = outer[rightOfBack].point;
   const height = outer[0].point[1] - back[1];
   return { gap, pull, height, ...face((left + right) / 2), left: face(left), right: face(right) };
 }

@@ -146,12 +146,21 @@ function pressed(ring: ReturnType<typeof gaugedRing>["ring"]): (unknowns: Unknow
     const [dx, dy] = pointOnFace(1 / free.curvature[at], side * tangent, offset, ends.faceToNormal);
     return [x + side * dx, y + dy];
   };
+  /** Beyond a plate there is no shear force: the sections go on as they stand, the line turns by what shear had turned it. */
+  const unsheared = ([x, y, tangent]: readonly number[], s: number, force: number, tilt: number) => {
+    const there = pieces.find((piece) => piece.to <= s && s <= piece.from);
+    const compliance = there ? law.shearCompliance(there.wallAt(s)) : 0;
+    return [x, y, tangent - compliance * force * Math.sin(tangent + tilt)];
+  };
   const back = free.arcLength[last / 2];
   return ([force, reach, tilt]) => {
     const start = [0, 0, Math.PI / 2];
     const across = march(start, back + reach, back - reach, force, tilt);
-    const [rightX] = middleOfEnd(last, march(start, back + reach, free.arcLength[last], 0, 0), 1);
-    const [leftX] = middleOfEnd(0, march(across, back - reach, 0, 0, 0), -1);
+    const [right, left] = [back + reach, back - reach];
+    const toRight = unsheared(start, right, force, tilt);
+    const toLeft = unsheared(across, left, force, tilt);
+    const [rightX] = middleOfEnd(last, march(toRight, right, free.arcLength[last], 0, 0), 1);
+    const [leftX] = middleOfEnd(0, march(toLeft, left, 0, 0, 0), -1);
     const width = a - across[0];
     return {
       turn: across[2] + Math.PI / 2,

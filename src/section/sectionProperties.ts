@@ -41,6 +41,9 @@ export interface SectionProperties {
   };
 }
 
+/** Principal moments that differ by less than this share of themselves are the same. */
+const ROUNDING = 1e-12;
+
 /**
  * Area, centroid and second moments by Green's theorem along the boundary: exact for straight edges, to rounding for arcs.
  *
@@ -65,7 +68,7 @@ export function sectionProperties(profile: Profile): SectionProperties {
     principal: {
       moments: [mean + radius, mean - radius],
       // Of the axis about which the section is stiffest; 0 where that is the ring's own axis.
-      angle: radius === 0 ? 0 : Math.atan2(-product, half) / 2,
+      angle: radius <= ROUNDING * mean ? 0 : Math.atan2(-product, half) / 2,
     },
   };
 }

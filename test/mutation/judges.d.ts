@@ -1,0 +1,1 @@
+export declare const JUDGES: Readonly<Record<string, readonly string[]>>;
