@@ -24,7 +24,7 @@ vi.mock("../../src/parallel/variationInParallel.js", async () => {
  * FUZZ_CASES says how many in all, FUZZ_SEED where to begin.
  */
 
-const CASES = Number(process.env.FUZZ_CASES ?? 20_000);
+const CASES = Number(process.env.FUZZ_CASES ?? 6000);
 const SEED = Number(process.env.FUZZ_SEED ?? 1);
 /** Nothing that is read may take longer, ms: ten times what the longest takes, a ring of 16 000 stations, as machines may be busy. */
 const LONGEST = 40_000;
