@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
-import { CHECKS } from "./reached.js";
+import { CHECKS } from "./checks.js";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const node = (...args: string[]) => execFileSync(process.execPath, args, { cwd: root, encoding: "utf8" });
