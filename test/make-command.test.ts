@@ -19,6 +19,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { outlineArcs } from "../src/curves.js";
 import { planMaking } from "../src/index.js";
 import { type Result, runNode, snapshot } from "./programs.js";
+import { runEach } from "./refused.js";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const CLI = join(root, "dist/cli.js");
@@ -75,37 +76,14 @@ interface Case {
   readonly args: readonly string[];
 }
 
-/** Runs `camround make` once a case, all in one process, for starting one takes most of the time; its entry is loaded anew each time. */
-const DRIVER = `
-const { stdout, stderr } = process;
-const entry = require("node:url").pathToFileURL(process.argv[1]).href;
-const cases = JSON.parse(process.argv[2]);
-const write = stdout.write.bind(stdout);
-stdout.setMaxListeners(0);
-(async () => {
-  const results = [];
-  for (const [k, { folder, args }] of cases.entries()) {
-    const result = { status: 0, stdout: "", stderr: "" };
-    stdout.write = (text) => ((result.stdout += text), true);
-    stderr.write = (text) => ((result.stderr += text), true);
-    process.chdir(folder);
-    process.argv = [process.argv[0], process.argv[1], "make", ...args];
-    process.exitCode = undefined;
-    await import(entry + "?" + k);
-    result.status = process.exitCode;
-    results.push(result);
-  }
-  process.exitCode = 0;
-  write(JSON.stringify(results));
-})();
-`;
-
-async function runAll(cases: readonly Case[]): Promise<Result[]> {
-  const { status, stdout, stderr } = await runNode(base, ["-e", DRIVER, CLI, JSON.stringify(cases)]);
-  expect(stderr).toBe("");
-  expect(status).toBe(0);
-  return JSON.parse(stdout);
-}
+/** Runs `camround make` once a case. */
+const runAll = (cases: readonly Case[]): Promise<Result[]> =>
+  runEach(
+    base,
+    CLI,
+    cases.map(({ args }) => ["make", ...args]),
+    cases.map(({ folder }) => folder),
+  );
 
 /** Whether another user than root can run the program here and get at the folders. */
 let unprivileged: Promise<boolean> | undefined;

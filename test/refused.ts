@@ -30,7 +30,7 @@ export type Case = readonly [what: string, given: Loose, field: string, value: u
 const DRIVER = `
 const { stdout, stderr } = process;
 const entry = require("node:url").pathToFileURL(process.argv[1]).href;
-const cases = JSON.parse(process.argv[2]);
+const { cases, folders } = JSON.parse(process.argv[2]);
 const write = stdout.write.bind(stdout);
 stdout.setMaxListeners(0);
 (async () => {
@@ -39,6 +39,7 @@ stdout.setMaxListeners(0);
     const result = { status: 0, stdout: "", stderr: "" };
     stdout.write = (text) => ((result.stdout += text), true);
     stderr.write = (text) => ((result.stderr += text), true);
+    if (folders) process.chdir(folders[k]);
     process.argv = [process.argv[0], process.argv[1], ...args];
     process.exitCode = undefined;
     await import(entry + "?" + k);
@@ -50,9 +51,19 @@ stdout.setMaxListeners(0);
 })();
 `;
 
-/** Runs a program once a case, all in one process, for starting one takes most of the time; its entry is loaded anew each time. */
-export async function runEach(cwd: string, program: string, cases: readonly string[][]): Promise<Result[]> {
-  const { status, stdout, stderr } = await runNode(cwd, ["-e", DRIVER, program, JSON.stringify(cases)]);
+/** Runs a program once a case, each in a folder of its own if given, all in one process, for starting one takes most of the time; its entry is loaded anew each time. */
+export async function runEach(
+  cwd: string,
+  program: string,
+  cases: readonly (readonly string[])[],
+  folders?: readonly string[],
+): Promise<Result[]> {
+  const { status, stdout, stderr } = await runNode(cwd, [
+    "-e",
+    DRIVER,
+    program,
+    JSON.stringify({ cases, folders }),
+  ]);
   expect(stderr).toBe("");
   expect(status).toBe(0);
   return JSON.parse(stdout);
