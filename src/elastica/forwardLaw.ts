@@ -53,21 +53,19 @@ export function forwardLaw(ring: BarOfRing, nominalRadius: number): ForwardLaw {
     turn: moment / (E * (whole?.I ?? (h * a ** 3) / 12)),
   });
 
-  /** A wall of thickness a under the outer face. */
-  const rectangle = (a: number): Fibre[] =>
-    GAUSS_10.map(([node, weight]) => ({
-      y: (nominal - a) / 2 + (node * a) / 2,
-      area: (weight * a * h) / 2,
-    }));
+  /** Of a profile as they are, of a wall as they are in one from −1 to 1. */
+  const fibres = profile ?? GAUSS_10.map(([node, weight]): Fibre => ({ y: node, area: weight * h }));
 
   const curved = (a: number, taper: number, kappa0: number, moment: number, normal: number): Deformation => {
-    const fibres = profile ?? rectangle(a);
+    // A wall lies under the outer face.
+    const [shift, scale] = profile ? [0, 1] : [(nominal - a) / 2, a / 2];
     // The corrections for thick and for sloping walls turn the section about its own middle.
     const middle = whole?.middle ?? (nominal - a) / 2;
     const thickness = whole ? Math.sqrt((12 * whole.I) / whole.area) : a;
     let [Z0, Z1, Z2] = [0, 0, 0];
-    for (const { y, area } of fibres) {
-      const share = area / (1 + kappa0 * y);
+    for (const fibre of fibres) {
+      const y = shift + scale * fibre.y;
+      const share = (scale * fibre.area) / (1 + kappa0 * y);
       Z0 += share;
       Z1 += share * y;
       Z2 += share * y * y;

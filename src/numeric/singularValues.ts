@@ -33,9 +33,10 @@ export function orthogonalColumns(columns: readonly Float64Array[]): OrthogonalC
   };
   for (let sweep = 0, turned = true; sweep < 60 && turned; sweep++) {
     turned = false;
+    const squares = w.map((column) => dot(column, column));
     for (let j = 0; j < count; j++) {
       for (let k = j + 1; k < count; k++) {
-        const [jj, kk, jk] = [dot(w[j], w[j]), dot(w[k], w[k]), dot(w[j], w[k])];
+        const [jj, kk, jk] = [squares[j], squares[k], dot(w[j], w[k])];
         if (!(Math.abs(jk) > SQUARE * Math.sqrt(jj * kk))) continue;
         turned = true;
         const cotangent = (kk - jj) / (2 * jk);
@@ -43,6 +44,8 @@ export function orthogonalColumns(columns: readonly Float64Array[]): OrthogonalC
         const c = 1 / Math.hypot(1, tangent);
         turn(w[j], w[k], c, c * tangent);
         turn(v[j], v[k], c, c * tangent);
+        squares[j] = jj - tangent * jk;
+        squares[k] = kk + tangent * jk;
       }
     }
   }

@@ -35,8 +35,8 @@ export function moved({ turn, shift }: Motion, [x, y]: Point): Point {
 export const PLACE = 2;
 
 const MOST_TURNS = 25;
-/** Where κ·r changes by less than this share of the opening, the search has ended. */
-const STILL = 1e-7;
+/** Where κ·r changes by less than this share of the opening, the search has ended: another turn would change it by a tenth of that at most. */
+const STILL = 1e-5;
 /** After so many turns the penalty stays as it is. */
 const CHOOSING = 3;
 
@@ -66,7 +66,11 @@ export function fitFace(
   const roots = kept.map((i) => Math.sqrt(weights[i]));
   for (let turn = 0; ; turn++) {
     const face = faces.of(coefficients);
-    const feet = points.map((point) => footPoint(face, moved(motion, point)));
+    const feetOf = (at: Motion) => points.map((point) => footPoint(face, moved(at, point)));
+    const before = feetOf(motion);
+    const places = kept.map((i) => before[i].u);
+    motion = followed(motion, { turn: -(Math.max(...places) + Math.min(...places)) / 2, shift: [0, 0] });
+    const feet = feetOf(motion);
     const column = (at: (foot: FootPoint) => number) =>
       Float64Array.from(kept, (i, k) => roots[k] * at(feet[i]));
     const terms = face.moves.map((move) => column(({ node }) => move[node]));
@@ -81,16 +85,11 @@ export function fitFace(
       MOST_EVEN * opening,
     );
     const [dx, dy, ...next] = fit.coefficients;
-    const places = kept.map((i) => feet[i].u);
-    const turned = -(Math.max(...places) + Math.min(...places)) / 2;
-    const change = next.reduce(
-      (most, value, j) => Math.max(most, Math.abs(value - coefficients[j])),
-      Math.abs(turned) * opening,
-    );
+    const change = next.reduce((most, value, j) => Math.max(most, Math.abs(value - coefficients[j])), 0);
+    coefficients = next;
+    motion = followed(motion, { turn: 0, shift: [dx, dy] });
     if (change < STILL * opening || turn === MOST_TURNS) return { motion, coefficients, face, feet, fit };
     if (turn === CHOOSING) penalty = { by: "value", penalty: fit.penalty, noise: fit.noise };
-    coefficients = next;
-    motion = followed(motion, { turn: turned, shift: [dx, dy] });
   }
 }
 

@@ -12,6 +12,8 @@ const TO_DEVIATION = 1.4826;
 /** Tukey's constant: points this many standard deviations off count for nothing. From memory. */
 const BIWEIGHT = 4.685;
 const ROBUST_TURNS = 8;
+/** Relative change of the scatter that is no longer worth another fit. */
+const SETTLED = 0.01;
 /** Two faces lie about a wall apart: this share of it at least, with few points between. */
 const APART = 0.6;
 const BETWEEN = 0.2;
@@ -73,8 +75,10 @@ function robustFit(
 ): FittedFace {
   let weights = near.map(Number);
   let fitted = fitFace(points, weights, faces, start, { by: "value", penalty: 1 }, opening);
-  for (let turn = 0; turn < ROBUST_TURNS; turn++) {
+  for (let turn = 0, last = 0; turn < ROBUST_TURNS; turn++) {
     const limit = BIWEIGHT * deviation(fitted.feet, near);
+    if (Math.abs(limit - last) < SETTLED * limit) break;
+    last = limit;
     weights = fitted.feet.map(({ distance }, i) =>
       near[i] ? Math.max(0, 1 - (distance / limit) ** 2) ** 2 : 0,
     );
