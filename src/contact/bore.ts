@@ -62,10 +62,11 @@ export function readBore(input: BoreInput, nominal: number): Bore {
   }
   if (!(largest <= LARGEST_DEVIATION * meanRadius)) {
     const bySamples = curve && Math.abs(curve(place)) > largest / 2;
+    const at = place - 2 * Math.PI * Math.round(place / (2 * Math.PI));
     throw new SpecError(
       bySamples ? "bore.samples" : "bore.harmonics",
       bySamples ? input.samples : input.harmonics,
-      `must keep the radius within ${(LARGEST_DEVIATION * meanRadius).toPrecision(4)} mm of the mean; it is ${largest.toPrecision(4)} mm off at ${place.toFixed(3)} rad`,
+      `must keep the radius within ${(LARGEST_DEVIATION * meanRadius).toPrecision(4)} mm of the mean; it is ${largest.toPrecision(4)} mm off at ${at.toFixed(3)} rad`,
     );
   }
   return { meanRadius, deviationAt, largest, backPressure };
@@ -91,8 +92,8 @@ function closedCurve(angle: readonly number[], value: readonly number[]): (at: n
       "must be less than a whole turn after the first: the curve closes by itself",
     );
   }
-  // Three samples more on either side, so that the curve is smooth where it closes.
-  const around = [-3, -2, -1, ...angle.keys(), last + 1, last + 2, last + 3];
+  // One sample before and two after: its slopes where it closes are made of no others.
+  const around = [-1, ...angle.keys(), last + 1, last + 2];
   const index = (k: number) => (k + angle.length) % angle.length;
   const wound = (k: number) => angle[index(k)] + turn * Math.floor(k / angle.length);
   const curve = shapePreserving(

@@ -11,9 +11,6 @@ export const JUDGES = {
   proof: ["proof-details"],
   design: ["design-details"],
   assess: ["assess-details"],
-  contact: [
-    ...["close-in-bore", "bad-bore", "other-bores", "contact-map", "contact-scipy", "bad-curvature"],
-    ...["pressure-of", "pressure-of-varied", "given-ring", "contact-conditions"],
-  ],
+  contact: ["contact-details", "contact-bore-details", "contact-ring-details"],
   gauge: ["gauge-details"],
 };
