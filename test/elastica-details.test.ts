@@ -94,8 +94,10 @@ test("shearSlope is c′ = −c·a′/a", () => {
   const law = forwardLaw({ theory: "curved", section: rectangle, material }, r);
   const wallAt = (s: number): Wall => ({ thickness: 4 + 0.05 * s });
   const c = 2.4 / (E * h * 5);
+  const interval = { wallAt, wallVaries: true, from: 25, to: 15 };
   // A central difference over ±0.01 mm: (0.01·a′/a)² = 1e-8.
-  near(shearSlope(law, wallAt, 20, 0.01), (-c * 0.05) / 5, 1e-7);
+  near(shearSlope(law, interval, 20), (-c * 0.05) / 5, 1e-7);
+  expect(shearSlope(law, { ...interval, wallVaries: false }, 20)).toBe(0);
 });
 
 describe("intervals", () => {
@@ -121,6 +123,23 @@ describe("intervals", () => {
     expect(intervals({ ...tables, wall: undefined }).map(({ pressureAt }) => pressureAt(1))).toEqual(
       Array(12).fill(0),
     );
+  });
+
+  test("tell a wall that is the same all along their run, slots with it, from one that varies", () => {
+    const same = (value: number) => arcLength.map(() => value);
+    const wall = { thickness: same(4.2), taper: same(0.03), netShare: same(0.2), slotDepth: 1 };
+    for (const piece of intervals({ ...tables, wall })) {
+      expect(piece.wallVaries).toBe(false);
+      expect(piece.wallAt(3)).toEqual({ thickness: 4.2, taper: 0.03, slotted: { net: 3.2, share: 0.2 } });
+    }
+    for (const key of ["thickness", "taper", "netShare"] as const) {
+      const varied = { ...wall, [key]: wall[key].map((value, i) => (i === 12 ? 1.01 * value : value)) };
+      const pieces = intervals({ ...tables, wall: varied });
+      expect(pieces.map(({ wallVaries }) => wallVaries)).toEqual(Array(12).fill(true));
+      const { thickness, taper, slotted } = pieces[11].wallAt(arcLength[12]);
+      expect({ thickness, taper, netShare: slotted?.share }[key]).toBeCloseTo(1.01 * wall[key][12], 12);
+    }
+    expect(intervals({ ...tables, wall: undefined }).every(({ wallVaries }) => wallVaries)).toBe(false);
   });
 
   test("keep to their side of a jump, wall and slots with them", () => {

@@ -3,6 +3,7 @@ import { isProfiled } from "../section/curvedSection.js";
 import { profileOf } from "../section/profile.js";
 import type { Wall } from "../section/wall.js";
 import type { ProfileFeatures } from "../spec/ringSpec.js";
+import type { Interval } from "./ringTables.js";
 
 /**
  * The bar's law read forwards, for the proofs: from the free curvature and the forces to the deformed state. It is
@@ -95,10 +96,16 @@ export function forwardLaw(ring: BarOfRing, nominalRadius: number): ForwardLaw {
 /**
  * d(shear compliance)/ds where the wall varies, 1/(N·mm): the tangent leads the sections by c·V, so c′·V turns it too.
  *
- * @param wallAt wall over the free arc length
+ * @param interval in which
  * @param s where, mm
- * @param small a length over which the wall hardly changes, mm
  */
-export function shearSlope(law: ForwardLaw, wallAt: (s: number) => Wall, s: number, small: number): number {
+export function shearSlope(
+  law: ForwardLaw,
+  { wallAt, wallVaries, from, to }: Pick<Interval, "wallAt" | "wallVaries" | "from" | "to">,
+  s: number,
+): number {
+  if (!wallVaries) return 0;
+  // A length over which the wall hardly changes.
+  const small = 1e-3 * (from - to);
   return (law.shearCompliance(wallAt(s + small)) - law.shearCompliance(wallAt(s - small))) / (2 * small);
 }

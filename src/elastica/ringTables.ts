@@ -1,6 +1,6 @@
 import { localPolynomial } from "../numeric/localPolynomial.js";
 import { smoothRuns } from "../numeric/smoothRuns.js";
-import { type Wall, type WallStations, wallAt } from "../section/wall.js";
+import { type Wall, type WallStations, wallAt, wallOf } from "../section/wall.js";
 
 /** What the forward computations march over: from station index + 1 down to station index. */
 export interface Interval {
@@ -12,6 +12,8 @@ export interface Interval {
   readonly curvatureAt: (s: number) => number;
   readonly pressureAt: (s: number) => number;
   readonly wallAt: (s: number) => Wall;
+  /** Whether the wall is another from place to place. */
+  readonly wallVaries: boolean;
 }
 
 /** Tables along a free ring. */
@@ -36,6 +38,10 @@ export function intervals({ arcLength, curvature, pressure, nominal, wall }: Tab
     };
     const s = inRun(arcLength);
     const between = (f: readonly number[], k: number) => localPolynomial(s, inRun(f), k);
+    const same = (f: readonly number[]) => inRun(f).every((value, _, run) => value === run[0]);
+    // Over slots, too, the wall is mostly the same all along a run.
+    const wallVaries = wall !== undefined && ![wall.thickness, wall.taper, wall.netShare].every(same);
+    const one = wallAt(nominal, wall, first);
     return Array.from(
       { length: last - first },
       (_, k): Interval => ({
@@ -44,31 +50,15 @@ export function intervals({ arcLength, curvature, pressure, nominal, wall }: Tab
         to: s[k],
         curvatureAt: between(curvature, k),
         pressureAt: pressure ? between(pressure, k) : () => 0,
-        wallAt: wallBetween(nominal, wall, (f) => between(f, k)),
+        wallAt: wallVaries ? varyingWall(wall, (f) => between(f, k)) : () => one,
+        wallVaries,
       }),
     );
   });
 }
 
-function wallBetween(
-  nominal: number,
-  wall: WallStations | undefined,
-  between: (f: readonly number[]) => (s: number) => number,
-): (s: number) => Wall {
-  if (!wall) {
-    const plain = wallAt(nominal, undefined, 0);
-    return () => plain;
-  }
+/** The wall between two stations. */
+function varyingWall(wall: WallStations, between: (f: readonly number[]) => (s: number) => number) {
   const [thickness, taper, netShare] = [wall.thickness, wall.taper, wall.netShare].map(between);
-  return (s) =>
-    wallAt(
-      nominal,
-      {
-        thickness: [thickness(s)],
-        taper: [taper(s)],
-        netShare: [netShare(s)],
-        slotDepth: wall.slotDepth,
-      },
-      0,
-    );
+  return (s: number) => wallOf(thickness(s), taper(s), netShare(s), wall.slotDepth);
 }

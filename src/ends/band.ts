@@ -101,7 +101,6 @@ export function marchedRing({ spec, free, installed, ends, wall }: BandedRing) {
 
 /** Marches along the ring from right to left, x along the pull; pull in N, tangent at the right end in radians. */
 export function bandMarch(ring: BandedRing): (unknowns: Pair) => March {
-  const { wall } = ring;
   const { a, R, last, law, pieces, onFace, midWall } = marchedRing(ring);
 
   return ([pull, rightTangent]) => {
@@ -112,19 +111,19 @@ export function bandMarch(ring: BandedRing): (unknowns: Pair) => March {
       tangent,
     });
     const outer = [outerAt(state)];
-    for (const { from, to, curvatureAt, wallAt: wallBetween } of pieces) {
+    for (const piece of pieces) {
       const derivative = (s: number, [, y, tangent]: readonly number[], out: number[]) => {
         const c = Math.cos(tangent);
         const moment = pull * (rightCorner[1] - y - a / 2);
-        const section = wallBetween(s);
-        const { stretch, sectionTurn } = law.deform(section, curvatureAt(s), moment, -pull * (1 + c));
+        const section = piece.wallAt(s);
+        const { stretch, sectionTurn } = law.deform(section, piece.curvatureAt(s), moment, -pull * (1 + c));
         out[0] = stretch * c;
         out[1] = stretch * Math.sin(tangent);
-        const slope = wall ? shearSlope(law, wallBetween, s, 1e-3 * (from - to)) : 0;
         out[2] =
-          (sectionTurn + slope * pull * Math.sin(tangent)) / (1 - law.shearCompliance(section) * pull * c);
+          (sectionTurn + shearSlope(law, piece, s) * pull * Math.sin(tangent)) /
+          (1 - law.shearCompliance(section) * pull * c);
       };
-      state = integrateAdaptive(derivative, state, from, to, [R, R, 1]);
+      state = integrateAdaptive(derivative, state, piece.from, piece.to, [R, R, 1]);
       outer.push(outerAt(state));
     }
     const [x, y, leftTangent] = state;

@@ -46,17 +46,18 @@ export function openMarch(ring: CutRing): (load: EndLoad, rightTangent: number) 
     const inward = (tangent: number) => fy * Math.cos(tangent) - fx * Math.sin(tangent);
     let state = [0, 0, rightTangent];
     const states = [state];
-    for (const { from, to, curvatureAt, wallAt: wallBetween } of pieces) {
+    for (const piece of pieces) {
       const derivative = (s: number, [x, y, tangent]: readonly number[], out: number[]) => {
         const normal = normalAt(tangent);
-        const section = wallBetween(s);
-        const { stretch, sectionTurn } = law.deform(section, curvatureAt(s), momentAt(x, y), normal);
+        const section = piece.wallAt(s);
+        const { stretch, sectionTurn } = law.deform(section, piece.curvatureAt(s), momentAt(x, y), normal);
         out[0] = stretch * Math.cos(tangent);
         out[1] = stretch * Math.sin(tangent);
-        const slope = wall ? shearSlope(law, wallBetween, s, 1e-3 * (from - to)) : 0;
-        out[2] = (sectionTurn + slope * inward(tangent)) / (1 + law.shearCompliance(section) * normal);
+        out[2] =
+          (sectionTurn + shearSlope(law, piece, s) * inward(tangent)) /
+          (1 + law.shearCompliance(section) * normal);
       };
-      state = integrateAdaptive(derivative, state, from, to, [R, R, 1]);
+      state = integrateAdaptive(derivative, state, piece.from, piece.to, [R, R, 1]);
       states.push(state);
     }
     // Where the section jumps a station stands twice, as in the ring's other tables.

@@ -116,17 +116,16 @@ function pressed(ring: ReturnType<typeof gaugedRing>["ring"]): (unknowns: Unknow
   const march = (start: number[], from: number, to: number, force: number, tilt: number) => {
     const [atX, atY] = [start[0] + a / 2, start[1]];
     const derivative =
-      ({ from, to, curvatureAt, wallAt: wallBetween }: Interval) =>
+      (piece: Interval) =>
       (s: number, [x, y, tangent]: readonly number[], out: number[]) => {
-        const section = wallBetween(s);
+        const section = piece.wallAt(s);
         const moment = force * ((atY - y) * Math.cos(tilt) + (atX - x) * Math.sin(tilt));
         const normal = -force * Math.cos(tangent + tilt);
-        const { stretch, sectionTurn } = law.deform(section, curvatureAt(s), moment, normal);
+        const { stretch, sectionTurn } = law.deform(section, piece.curvatureAt(s), moment, normal);
         out[0] = stretch * Math.cos(tangent);
         out[1] = stretch * Math.sin(tangent);
-        const slope = wall ? shearSlope(law, wallBetween, s, 1e-3 * (from - to)) : 0;
         out[2] =
-          (sectionTurn + slope * force * Math.sin(tangent + tilt)) /
+          (sectionTurn + shearSlope(law, piece, s) * force * Math.sin(tangent + tilt)) /
           (1 + law.shearCompliance(section) * normal);
       };
     const [low, high] = [Math.min(from, to), Math.max(from, to)];

@@ -107,17 +107,22 @@ export function proveClosure(design: CutRing): ClosureProof {
   const R = installed.outerRadius;
   const scales = [R, R, 1, tangentialForce, tangentialForce, tangentialForce * R];
   const outerFace: Point[] = [outerPoint(state, a)];
-  for (const { from, to, curvatureAt, pressureAt, wallAt } of [...pieces].reverse()) {
-    const small = 1e-3 * (from - to);
+  for (const piece of [...pieces].reverse()) {
     const derivative = (s: number, y: readonly number[], out: number[]) => {
       const [, , tangent, fx, fy, moment] = y;
       const c = Math.cos(tangent);
       const sn = Math.sin(tangent);
       const normal = fx * c + fy * sn;
       const inward = fy * c - fx * sn;
-      const p = pressureAt(s);
-      const slope = design.wall ? shearSlope(law, wallAt, s, small) : 0;
-      const { stretch, turn } = deformAt(wallAt(s), curvatureAt(s), { moment, normal, inward }, p, slope);
+      const p = piece.pressureAt(s);
+      const slope = shearSlope(law, piece, s);
+      const { stretch, turn } = deformAt(
+        piece.wallAt(s),
+        piece.curvatureAt(s),
+        { moment, normal, inward },
+        p,
+        slope,
+      );
       const push = p * h * (stretch + (turn * a) / 2);
       out[0] = stretch * c;
       out[1] = stretch * sn;
@@ -126,7 +131,7 @@ export function proveClosure(design: CutRing): ClosureProof {
       out[4] = -push * c;
       out[5] = -stretch * inward;
     };
-    state = integrateAdaptive(derivative, state, from, to, scales);
+    state = integrateAdaptive(derivative, state, piece.from, piece.to, scales);
     outerFace.push(outerPoint(state, a));
   }
 

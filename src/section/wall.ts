@@ -35,10 +35,14 @@ export interface WallStations {
 /** The wall at station i of a whole ring; nominal all along where no stations are given. */
 export function wallAt(nominal: number, along: WallStations | undefined, i: number): Wall {
   if (!along) return { thickness: nominal };
-  const [thickness, taper, share] = [along.thickness[i], along.taper[i], along.netShare[i]];
+  return wallOf(along.thickness[i], along.taper[i], along.netShare[i], along.slotDepth);
+}
+
+/** The wall of the values at one place of {@link WallStations}. */
+export function wallOf(thickness: number, taper: number, share: number, slotDepth: number): Wall {
   return share === 0
     ? { thickness, taper }
-    : { thickness, taper, slotted: { net: thickness - along.slotDepth, share } };
+    : { thickness, taper, slotted: { net: thickness - slotDepth, share } };
 }
 
 /**
