@@ -4,6 +4,7 @@
  */
 import { closeInBore, designRing, ringFromScan, tapeTest, variation } from "camround";
 import { variationInParallel } from "camround/parallel";
+import { rounds } from "./rounds.mjs";
 
 const SPEC = {
   bore: 118,
@@ -37,19 +38,20 @@ function points(count, noise, seed) {
   });
 }
 
-console.log("\nScans of the ferry ring: worst of 10");
+const SCANS = rounds(10);
+console.log(`\nScans of the ferry ring: worst of ${SCANS}`);
 console.log("points  noise/µm  force off by/%  free gap off by/µm  freedom  ms");
 for (const count of [180, 720, 2880, 100000]) {
   for (const noise of [0.0005, 0.002, 0.005]) {
     let [force, gap, freedom, least] = [0, 0, 0, Number.POSITIVE_INFINITY];
-    for (let seed = 1; seed <= 10; seed++) {
+    for (let seed = 1; seed <= SCANS; seed++) {
       const cloud = points(count, noise, seed);
       const start = performance.now();
       const ring = ringFromScan(cloud, { spec: SPEC });
       least = Math.min(least, performance.now() - start);
       force = Math.max(force, Math.abs(ring.load.tangentialForce / truth.force - 1));
       gap = Math.max(gap, Math.abs(ring.free.gap - truth.gap));
-      freedom += ring.scan.freedom / 10;
+      freedom += ring.scan.freedom / SCANS;
     }
     const cells = [
       count,
@@ -73,14 +75,14 @@ const TOLERANCES = {
 const FACTORS = 5;
 const ring = designRing(SPEC);
 let contact = Number.POSITIVE_INFINITY;
-for (let round = 0; round < 100; round++) {
+for (let round = 0; round < rounds(100); round++) {
   const start = performance.now();
   closeInBore(ring);
   contact = Math.min(contact, performance.now() - start);
 }
 console.log("\nVariants with contact at 361 stations");
 console.log("samples  variants  one thread/ms a variant  over a contact  all threads, variants a minute");
-for (const samples of [32, 64, 128]) {
+for (const samples of [32, 64, 128].slice(0, rounds(3))) {
   let start = performance.now();
   variation(SPEC, TOLERANCES, { samples });
   const each = (performance.now() - start) / (samples * (FACTORS + 2));

@@ -3,6 +3,7 @@
  * factorisation of a like band matrix, taken in the same run, is what counts.
  */
 import { closeInBore, contactMap, designRing, ringOfCurvature } from "camround";
+import { rounds } from "./rounds.mjs";
 
 const BODY = {
   bore: 118,
@@ -10,7 +11,7 @@ const BODY = {
   section: { radialThickness: 4.4, axialHeight: 2 },
   material: { youngsModulus: 205000 },
 };
-const ROUNDS = 25;
+const ROUNDS = rounds(25);
 let sink = 0;
 
 /** L·D·Lᵀ of a positive definite matrix of nine diagonals, as the curved theory's. */

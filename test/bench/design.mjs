@@ -5,6 +5,7 @@
  * floor is the bare sine and cosine of every station of the whole ring: less than that no shape can cost.
  */
 import { designRing } from "camround";
+import { rounds } from "./rounds.mjs";
 
 const SPEC = {
   bore: 118,
@@ -13,7 +14,7 @@ const SPEC = {
   material: { youngsModulus: 205000 },
   load: { contactPressure: 0.15 },
 };
-const ROUNDS = 60;
+const ROUNDS = rounds(60);
 let sink = 0;
 
 function floor(stations) {

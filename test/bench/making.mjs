@@ -4,6 +4,7 @@
  */
 import { camTurning, coiling, designRing, gapCutting } from "camround";
 import { outlineArcs, outlineCubics } from "camround/curves";
+import { rounds } from "./rounds.mjs";
 
 const SPEC = {
   bore: 118,
@@ -12,7 +13,7 @@ const SPEC = {
   material: { youngsModulus: 205000 },
   load: { contactPressure: 0.15 },
 };
-const ROUNDS = 15;
+const ROUNDS = rounds(15);
 let sink = 0;
 
 /** Seconds of the fastest of some rounds. */
