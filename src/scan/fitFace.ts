@@ -26,9 +26,10 @@ export interface FittedFace extends FaceState {
   readonly fit: PenalizedFit;
 }
 
-export function moved({ turn, shift }: Motion, [x, y]: Point): Point {
+/** Finds the feet on a face of points as measured. */
+export function footFinder(face: FreeFace, { turn, shift }: Motion): (point: Point) => FootPoint {
   const [c, s] = [Math.cos(turn), Math.sin(turn)];
-  return [c * x - s * y + shift[0], s * x + c * y + shift[1]];
+  return ([x, y]) => footPoint(face, c * x - s * y + shift[0], s * x + c * y + shift[1]);
 }
 
 /** Columns of the fit before those of the terms: two shifts. */
@@ -66,10 +67,10 @@ export function fitFace(
   const roots = kept.map((i) => Math.sqrt(weights[i]));
   for (let turn = 0; ; turn++) {
     const face = faces.of(coefficients);
-    const feetOf = (at: Motion) => points.map((point) => footPoint(face, moved(at, point)));
-    const before = feetOf(motion);
-    const places = kept.map((i) => before[i].u);
-    motion = followed(motion, { turn: -(Math.max(...places) + Math.min(...places)) / 2, shift: [0, 0] });
+    const feetOf = (at: Motion) => points.map(footFinder(face, at));
+    const off = feetOf(motion);
+    const places = kept.map((i) => off[i].u);
+    motion = turned(motion, -(Math.max(...places) + Math.min(...places)) / 2);
     const feet = feetOf(motion);
     const column = (at: (foot: FootPoint) => number) =>
       Float64Array.from(kept, (i, k) => roots[k] * at(feet[i]));
@@ -87,7 +88,7 @@ export function fitFace(
     const [dx, dy, ...next] = fit.coefficients;
     const change = next.reduce((most, value, j) => Math.max(most, Math.abs(value - coefficients[j])), 0);
     coefficients = next;
-    motion = followed(motion, { turn: 0, shift: [dx, dy] });
+    motion = { turn: motion.turn, shift: [motion.shift[0] + dx, motion.shift[1] + dy] };
     if (change < STILL * opening || turn === MOST_TURNS) return { motion, coefficients, face, feet, fit };
     if (turn === CHOOSING) penalty = { by: "value", penalty: fit.penalty, noise: fit.noise };
   }
@@ -96,7 +97,8 @@ export function fitFace(
 /** Standard deviation of the terms of the pressure at least, over the opening. */
 const MOST_EVEN = 0.004;
 
-/** One motion after another. */
-export function followed(first: Motion, second: Motion): Motion {
-  return { turn: first.turn + second.turn, shift: moved(second, first.shift) };
+/** A motion turned further about the ring's centre. */
+function turned({ turn, shift: [x, y] }: Motion, by: number): Motion {
+  const [c, s] = [Math.cos(by), Math.sin(by)];
+  return { turn: turn + by, shift: [c * x - s * y, s * x + c * y] };
 }

@@ -1,5 +1,4 @@
 import { shortening } from "../curvature/law.js";
-import type { Point } from "../numeric/point.js";
 import { runningIntegral } from "../numeric/quadrature.js";
 import type { MomentSeries } from "./momentSeries.js";
 import { curvatureTerms } from "./pressureModes.js";
@@ -91,8 +90,8 @@ export interface FootPoint {
   readonly distance: number;
 }
 
-/** The foot of a point on a face, by the circle that osculates the face at the nearest node. */
-export function footPoint({ x, y, cos, sin, radius, pace, u }: FreeFace, [px, py]: Point): FootPoint {
+/** The foot of a point (px, py) on a face, by the circle that osculates the face at the nearest node. */
+export function footPoint({ x, y, cos, sin, radius, pace, u }: FreeFace, px: number, py: number): FootPoint {
   const last = x.length - 1;
   const along = (i: number) => (px - x[i]) * cos[i] + (py - y[i]) * sin[i];
   // By its angle from the back first: a free ring lies near the closed one.

@@ -1,8 +1,8 @@
 import { median } from "../numeric/median.js";
 import type { PenaltyChoice } from "../numeric/penalizedFit.js";
 import type { Point } from "../numeric/point.js";
-import { type FaceState, type FittedFace, fitFace, moved } from "./fitFace.js";
-import { type FootPoint, type FreeFaces, footPoint } from "./freeFace.js";
+import { type FaceState, type FittedFace, fitFace, footFinder } from "./fitFace.js";
+import type { FootPoint, FreeFaces } from "./freeFace.js";
 import { deviation, OF_FACE, type PointKind } from "./sortPoints.js";
 
 /** A point set aside: which one, as given, and how far it lies from the face, mm. */
@@ -64,7 +64,7 @@ export function scannedFace(
   const within = (feet: readonly FootPoint[], limit: number) =>
     feet.map(({ distance }, i) => outer[i] && Math.abs(distance) <= limit);
   const first = faces.of(padded.coefficients);
-  const feet = few.map((point) => footPoint(first, moved(padded.motion, point)));
+  const feet = few.map(footFinder(first, padded.motion));
   let kept = within(feet, OUTLIER_AT_FIRST * deviation(feet, outer));
   let fitted = fitFace(few, kept.map(Number), faces, padded, choice, opening);
   let limit = 0;
@@ -104,8 +104,9 @@ function sortAll(
   const counts = { outer: 0, inner: 0, between: 0 };
   const depths: number[] = [];
   let [from, to] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const footOf = footFinder(face, motion);
   for (let index = 0; index < points.length; index++) {
-    const { u, distance } = footPoint(face, moved(motion, points[index]));
+    const { u, distance } = footOf(points[index]);
     if (Math.abs(distance) <= limit) {
       counts.outer++;
       if (u < from) from = u;

@@ -4,7 +4,7 @@ import { JUDGES } from "./judges.js";
 
 /**
  * Changes the mechanics in thousands of small ways, and counts how many of them the tests notice: `npm run mutation`, or
- * `npm run mutation -- forces shape` for some of the steps. A step takes one to ten minutes, the contact far longer;
+ * `npm run mutation -- forces shape` for some of the steps. A step takes one to ten minutes, the contact a little more;
  * the survivors stand in coverage/mutation.
  */
 
