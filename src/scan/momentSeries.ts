@@ -42,14 +42,13 @@ export function momentSeries(body: BodySpecInput, spec: BodySpec, uneven: number
   const plain = lineFlexibility(lawAt(spec, r, { thickness: radialThickness }), 1 / r, r);
   const sharesOf = (laws: readonly BarLaw[]) => laws.map((law) => lineFlexibility(law, 1 / r, r) / plain);
   const share = sharesOf(stationLaws(spec, r, wall, theta.length));
+  const termsAt = (terms: typeof curvatureTerms, by: number) =>
+    theta.map((angle) => terms(Math.max(-c, Math.min(c, angle + by)), c, uneven));
+  // Worked out once: a scan asks for hundreds of rings.
+  const own = termsAt(curvatureTerms, 0);
   /** 1 − Σ cⱼ·termⱼ at the stations. */
-  const lack = (terms: typeof curvatureTerms, coefficients: ArrayLike<number>, by = 0) =>
-    theta.map((angle) =>
-      terms(Math.max(-c, Math.min(c, angle + by)), c, uneven).reduce(
-        (left, term, j) => left - term * coefficients[j],
-        1,
-      ),
-    );
+  const lack = (terms: readonly (readonly number[])[], coefficients: ArrayLike<number>) =>
+    terms.map((here) => here.reduce((left, term, j) => left - term * coefficients[j], 1));
   return {
     geometry,
     radialThickness,
@@ -68,10 +67,11 @@ export function momentSeries(body: BodySpecInput, spec: BodySpec, uneven: number
       const laws = stationLaws(spec, r, there, angles.length);
       return { laws, share: sharesOf(laws) };
     },
-    ringOf: (coefficients, by) => {
-      const curvature = lack(curvatureTerms, coefficients, by).map((value, i) => (1 - share[i] * value) / r);
+    ringOf: (coefficients, by = 0) => {
+      const terms = by === 0 ? own : termsAt(curvatureTerms, by);
+      const curvature = lack(terms, coefficients).map((value, i) => (1 - share[i] * value) / r);
       return { ...round, free: { theta, curvature } };
     },
-    pressureOf: (coefficients, by) => lack(pressureTerms, coefficients, by),
+    pressureOf: (coefficients, by = 0) => lack(termsAt(pressureTerms, by), coefficients),
   };
 }
