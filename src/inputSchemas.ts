@@ -1,3 +1,4 @@
+import { boresSchema, matchSchema } from "./batch/matchSchema.js";
 import { tolerancesSchema, variationSchema } from "./batch/variationSchema.js";
 import { boreSchema } from "./contact/boreSchema.js";
 import { engineSchema } from "./fit/engineFit.js";
@@ -61,6 +62,11 @@ export function describedInputs(): DescribedInput[] {
       schema: jsonSchemaOf(variationSchema(), "study", "camround study"),
     },
     {
+      title: "Matching",
+      use: "Options of `matchRings`. A file for `camround match --bores` has them beside `bores`, a list of what stands under [Bore](#bore).",
+      schema: jsonSchemaOf(matchSchema(), "matching", "camround matching"),
+    },
+    {
       title: "Scan",
       use: "Options of `ringFromScan` beside the `spec`.",
       schema: jsonSchemaOf(scanSchema(), "scan", "camround scan"),
@@ -73,13 +79,19 @@ export function describedInputs(): DescribedInput[] {
   ];
 }
 
-/** JSON Schemas for files, by name. A tolerances file holds the limits on outcomes, too. */
+/** JSON Schemas for files, by name. A tolerances file holds the limits on outcomes, too; one of bores what is wanted of rings in them. */
 export function fileSchemas(): Record<string, JsonSchema> {
   const inputs = describedInputs();
   const named = inputs.flatMap(({ file, schema }) => (file ? [[file, schema] as const] : []));
   const [tolerances, study] = ["Tolerances", "Study"].map(
     (wanted) => inputs.find(({ title }) => title === wanted)?.schema as JsonSchema,
   );
-  const properties = { ...tolerances.properties, limits: study.properties?.limits as JsonSchema };
-  return { ...Object.fromEntries(named), tolerances: { ...tolerances, properties } };
+  return {
+    ...Object.fromEntries(named),
+    tolerances: {
+      ...tolerances,
+      properties: { ...tolerances.properties, limits: study.properties?.limits as JsonSchema },
+    },
+    bores: jsonSchemaOf(boresSchema(), "bores", "camround bores"),
+  };
 }

@@ -1,5 +1,5 @@
 import { barsAlong } from "../src/curvature/lawsAlong.js";
-import { wallStations } from "../src/design/variation.js";
+import { wallStations } from "../src/design/wallTable.js";
 import type { CutRing } from "../src/ends/cutRing.js";
 import { freeEnds } from "../src/ends/ends.js";
 import { closedGeometry } from "../src/forces/geometry.js";

@@ -54,7 +54,7 @@ describe("a bore is refused:", () => {
   const fields = /not a known field.*diameter, harmonics, samples, rotation, backPressure/;
   const size = /must be from -1000 to 1000 mm/;
   const whole = /must be a whole number from 1 to 100/;
-  const order = /must be a number from 1 to 100/;
+  const order = /must be a whole number from 1 to 100/;
   const turn = /must be from -6\.3 to 6\.3 rad/;
   test.each<[string, Loose, string, unknown, RegExp]>([
     // Line 2·56.8·(π − asin(0.45/113.6)) = 356.434 mm; round r = (117.8 − 4.4)/2 goes 2π·56.7 = 356.257.
@@ -186,8 +186,8 @@ describe("a bore is refused:", () => {
     expectRefused(refusal(bore), field, value, allowed);
   });
 
-  test.each([0, -0.001, nan, -inf, "0.002"])("a sensitivity of %s", (sensitivity) => {
-    expectRefused(refusal({}, { sensitivity }), "sensitivity", sensitivity, /above 0 mm/);
+  test.each([0, -0.001, 1.001, nan, -inf, inf])("a sensitivity of %s", (sensitivity) => {
+    expectRefused(refusal({}, { sensitivity }), "sensitivity", sensitivity, /above 0 to 1 mm/);
   });
 
   test.each([7, 8.5, 0, -90, nan, inf, 20001, "90"])("%s stations", (stations) => {

@@ -109,6 +109,7 @@ describe("options are refused:", () => {
 describe("of a study in parts,", () => {
   const plan = planVariation(FERRY, { bore: 0.02 }, { samples: 8 });
   const [a, b] = [1, 2].map((index) => variationSlice(plan, { index, of: 2 }));
+  const [c, d, , e] = [1, 2, 3, 4].map((index) => variationSlice(plan, { index, of: 4 }));
   const changed = (change: (slice: Loose) => void): Loose => {
     const slice: Loose = structuredClone(a);
     change(slice);
@@ -132,6 +133,40 @@ describe("of a study in parts,", () => {
     );
   });
 
+  test.each<[string, Loose]>([
+    ["nothing", undefined],
+    ["null", null],
+    ["a number", 5],
+    ["an empty one", {}],
+    ["one of no factors", { ...plan, factors: [] }],
+    ["one of factors that are none", { ...plan, factors: [null] }],
+    ["a factor past its checks", { ...plan, factors: [{ ...plan.factors[0], upper: 30 }] }],
+    ["samples in letters", { ...plan, samples: "8" }],
+    ["a field too many", { ...plan, more: 1 }],
+    ["NaN for a seed", { ...plan, seed: nan }],
+  ])("a plan is refused: %s", async (_, wrong) => {
+    const shard = { index: 1, of: 2 };
+    expectRefused(
+      thrown(() => variationSlice(frozen(wrong), shard)),
+      "plan",
+      wrong,
+      /planVariation/,
+    );
+    const later = await sliceInParallel(frozen(wrong), shard).catch((error) => error);
+    expectRefused(later, "plan", wrong, /planVariation/);
+  });
+
+  test("a plan from a file is taken", () => {
+    expect(variationSlice(JSON.parse(JSON.stringify(plan)), { index: 2, of: 2 })).toEqual(b);
+  });
+
+  test("so is one of a ring whose slots, read again, lie elsewhere by a rounding", () => {
+    const slots = { count: 6, depth: 2.2, width: 0.5, from: 0.5, to: 2 };
+    const slotted = planVariation({ ...FERRY, section: { ...FERRY.section, slots } }, bore, { samples: 8 });
+    const slices = [1, 2].map((index) => variationSlice(slotted, { index, of: 2 }));
+    expect(mergeVariation(JSON.parse(JSON.stringify(slices))).plan).toEqual(slotted);
+  });
+
   const unlike = variationSlice(planVariation(FERRY, { bore: 0.02 }, { samples: 8, seed: 2 }), {
     index: 2,
     of: 2,
@@ -143,8 +178,11 @@ describe("of a study in parts,", () => {
     ["numbers among them", [5], "slices.0", /variationSlice/],
     ["one missing", [a], "slices", /all 8 samples/],
     ["the first missing", [b], "slices", /missing from sample 0/],
-    ["one doubled", [a, a, b], "slices", /doubled/],
-    ["another seed's", [a, unlike], "slices", /one study/],
+    ["a middle one missing", [c, d, e], "slices", /missing from sample 4/],
+    ["one doubled", [a, a, b], "slices.1.from", /doubled from sample 0/],
+    ["one that overlaps, given first", [d, a, b], "slices.0.from", /doubled from sample 2/],
+    ["another seed's", [a, unlike], "slices.1.plan", /one study/],
+    ["another seed's, given first", [unlike, a], "slices.0.plan", /one study/],
     ["rows that are a string", changed((one) => (one.rows = "abcd")), "slices.0.rows", /variationSlice/],
     ["rows that are nothing", changed((one) => (one.rows = null)), "slices.0.rows", /variationSlice/],
     ["a row that is no list", changed((one) => (one.rows[2] = 5)), "slices.0.rows.2", /variationSlice/],

@@ -69,7 +69,14 @@ describe("tolerances are refused:", () => {
     ["bends of order −1", bend({ order: -1 }), "tolerances.bendRadius.0.order", -1, /from 0 to 30/],
     ["a wave misspelt", lobe({ fase: 1 }), `${place}.fase`, 1, /"phase"/],
     ["a phase in bare degrees", lobe({ phase: 90 }), `${place}.phase`, 90, /from -3\.15 to 3\.15 rad/],
-    ["an order twice", { lobes: [many(4), many(4)] }, "tolerances.lobes.4", 4, /once for each order/],
+    ["an order twice", { lobes: [many(4), many(4)] }, "tolerances.lobes.1.order", 4, /once for each order/],
+    [
+      "an order twice behind others of both kinds",
+      { bendRadius: [many(4), many(5)], lobes: [many(5), many(9), many(4), many(9)] },
+      "tolerances.lobes.3.order",
+      9,
+      /once for each order/,
+    ],
     [
       "a wave upside down",
       lobe({ tolerance: { lower: 1, upper: 0 } }),
@@ -92,8 +99,21 @@ describe("tolerances are refused:", () => {
       10,
       /within 3\.540 mm/,
     ],
-    ["a huge wave of the bend", bend({ tolerance: 30 }), "tolerances.bendRadius.3", 30, /within 3\.540 mm/],
-    ["a huge lobe", lobe({ tolerance: 3 }), "tolerances.lobes.4", 3, /within 0\.7080 mm/],
+    [
+      "a huge wave of the bend",
+      bend({ tolerance: 30 }),
+      "tolerances.bendRadius.0.tolerance",
+      30,
+      /within 3\.540 mm/,
+    ],
+    ["a huge lobe", lobe({ tolerance: 3 }), "tolerances.lobes.0.tolerance", 3, /within 0\.7080 mm/],
+    [
+      "a huge lobe behind others",
+      { bendRadius: [many(3)], lobes: [many(4), many(3), { order: 2, tolerance: { lower: -3, upper: 0 } }] },
+      "tolerances.lobes.2.tolerance",
+      3,
+      /within 0\.7080 mm/,
+    ],
     [
       "lobes that are huge together",
       { lobes: [2, 3, 5].map((order) => ({ order, tolerance: 0.3 })) },
@@ -141,6 +161,19 @@ describe("tolerances are refused:", () => {
     const section = { ...FERRY.section, undercut: { depth: 0.5, height: 1.7 } };
     const error = thrown(() => variation({ ...FERRY, section }, { axialHeight: 0.28 }));
     expectRefused(error, "tolerances.axialHeight", 0.28, /undercut/);
+  });
+
+  test.each([
+    ["normal", 0.12],
+    ["uniform", 0.2],
+  ] as const)("a height that leaves it none at the far end: %s", (distribution, most) => {
+    // An undercut takes nine tenths of the height at most, here of 1.8 mm. The far end is five standard deviations out, 5/3 of a normal tolerance, and the limit of an even one.
+    const section = { ...FERRY.section, undercut: { depth: 0.5, height: 1.62 } };
+    const plan = (size: number) =>
+      planVariation({ ...FERRY, section }, { axialHeight: { lower: -size, upper: size, distribution } });
+    expect(plan(0.9999 * most).factors).toHaveLength(1);
+    const error = thrown(() => plan(1.0001 * most));
+    expectRefused(error, "tolerances.axialHeight", 1.0001 * most, /undercut/);
   });
 
   test("ones of which nothing works", () => {

@@ -93,6 +93,31 @@ describe("A ring whose curvature is changed", () => {
   });
 });
 
+describe("A change too large is refused as the change that it is", () => {
+  const change = (curvature: (angle: number) => number) => ({ theta, curvature: theta.map(curvature) });
+  test.each<[string, (angle: number) => number, number, RegExp]>([
+    [
+      "of a ring that would be loose",
+      () => 0.005,
+      0.005,
+      /less than this largest change, 1\/mm: .*loose in its bore/,
+    ],
+    ["by far", () => 1e3, 1e3, /less than this largest change/],
+    ["bent out by far", (angle) => -1e3 * Math.cos(angle), -1e3, /less than this largest change/],
+  ])("%s", (_, curvature, largest, allowed) => {
+    const correction = change(curvature);
+    for (const run of [
+      () => changedRing(drawn, correction),
+      () => planMaking(FERRY, {}, { correction }),
+      () => metalToMake(FERRY, {}, { correction }),
+    ]) {
+      const error = thrown(run) as { value: number };
+      expectRefused(error, "correction.curvature", error.value, allowed);
+      expect(Math.abs(error.value)).toBe(Math.abs(largest));
+    }
+  });
+});
+
 describe("The files for the next ring", () => {
   test.each(["ferry 118 mm", "ferry, slotted"] as const)("are for what brings the %s home", (name) => {
     const spec = SCANNED[name];

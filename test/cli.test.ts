@@ -7,6 +7,7 @@ import {
   readdirSync,
   readFileSync,
   rmSync,
+  symlinkSync,
   writeFileSync,
 } from "node:fs";
 import { tmpdir } from "node:os";
@@ -206,6 +207,72 @@ describe("camround design with other pressures and walls", () => {
     const { stdout } = camround("design", withChange({ section: { ...ferry.section, slots } }));
     expect(stdout).toMatch(/inner slots +40 × +1 mm deep, 0.6 mm wide/);
     expect(stdout).toContain("notch effect");
+  });
+});
+
+describe("Flags of a spec", () => {
+  const printed = () => specFile(camround("design", FERRY, "--json").stdout);
+
+  test("are refused beside a design as printed, which holds its own", () => {
+    const file = printed();
+    for (const command of ["gauge", "pressure", "close"]) {
+      const one = camround(command, file, "--wall", "3", "--json");
+      expect(one.stderr).toBe("camround: --wall contradicts a design as printed, which holds its own spec\n");
+      expect([one.status, one.stdout]).toEqual([2, ""]);
+      const { status, stderr } = camround(command, file, "--gap", "2", "--modulus", "100 GPa");
+      expect(stderr).toMatch(/^camround: --gap and --modulus contradict a design as printed/);
+      expect(status).toBe(2);
+      expect(camround(command, file).status).toBe(0);
+    }
+  });
+
+  test("change a spec, for the gauges as for a design", () => {
+    const [own, thin] = [[], ["--wall", "3"]].map((flags) =>
+      JSON.parse(camround("gauge", FERRY, ...flags, "--json").stdout),
+    );
+    expect(thin.spec.section.radialThickness).toBe(3);
+    expect(thin.tape.freeGap).toBeGreaterThan(own.tape.freeGap);
+  });
+
+  test("where they are missing, the message names what the command takes", () => {
+    for (const [args, words, not] of [
+      [["close", "--bore", "118"], "RING.json", "such as --bore"],
+      [["gauge"], "RING.json", "SPEC.json"],
+      [["pressure"], "RING.json", "SPEC.json"],
+    ] as const) {
+      const { status, stderr } = camround(...args);
+      expect(stderr).toMatch(/^camround: [^\n]+\n$/);
+      expect(stderr).toContain(words);
+      expect(stderr).not.toContain(not);
+      expect(status).toBe(2);
+    }
+  });
+});
+
+describe("Two outputs", () => {
+  test.each([
+    ["a", "a"],
+    ["a", "./a"],
+    ["a", "link"],
+    ["link", "other-link"],
+    ["new", "./new"],
+    ["sub/new", "folder-link/new"],
+  ])("to %s and %s, one file, are refused before anything is written", (svg, sheet) => {
+    mkdirSync(join(folder, "sub"));
+    symlinkSync("sub", join(folder, "folder-link"));
+    writeFileSync(join(folder, "a"), "old");
+    symlinkSync("a", join(folder, "link"));
+    symlinkSync("a", join(folder, "other-link"));
+    const before = readdirSync(folder);
+    const { status, stdout, stderr } = camround("design", FERRY, "--svg", svg, "--sheet", sheet);
+    expect(stderr).toMatch(/^camround: --svg and --sheet contradict each other: [^\n]+\n$/);
+    expect([status, stdout]).toEqual([2, ""]);
+    expect(readFileSync(join(folder, "a"), "utf8")).toBe("old");
+    expect(readdirSync(folder)).toEqual(before);
+  });
+
+  test("may both go to a device", () => {
+    expect(camround("design", FERRY, "--svg", "/dev/null", "--sheet", "/dev/null").status).toBe(0);
   });
 });
 

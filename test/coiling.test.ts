@@ -5,8 +5,11 @@ import {
   type Coiling,
   type CoilingInput,
   type CoilingTable,
+  camTurning,
   coiling,
+  describeSection,
   designRing,
+  heatSet,
   type Point,
   type RingDesign,
   type RingSpecInput,
@@ -357,6 +360,33 @@ describe("weights by hand", () => {
     );
   });
 
+  test("of its material's density, if that has one and no other is given", () => {
+    const iron = designRing({ ...FERRY, material: "EN-GJS-500-7" });
+    const { mass, density } = coiling(iron);
+    expect(density).toEqual({ value: 7100, of: "material" });
+    // 1568.9 mm² × 2 mm × 7.1 g/cm³, but for the shape of a ring of another modulus.
+    expect(1000 * mass.ring).toBeCloseTo(22.27, 2);
+    expect(coiling(iron, { density: 7200 }).density).toEqual({ value: 7200, of: "option" });
+    expect(coiling(designRing(FERRY)).density).toEqual({ value: 7850, of: "steel" });
+  });
+
+  test("of a profile's own area", () => {
+    const plain = designRing(FERRY);
+    const keystone = designRing(section({ sides: { shape: "keystone", angle: "15 deg" } }));
+    // Sides lean by 7.5° each over the wall of 4.4 mm; both rings are of the same length but for the free shape.
+    const filled = 1 - (4.4 * Math.tan((7.5 * Math.PI) / 180)) / 2;
+    const [one, other] = [plain, keystone].map((design) => coiling(design, { kerf: 1 }));
+    expect(1000 * other.mass.ring).toBeCloseTo(17.49, 1);
+    for (const [key, reach] of [
+      ["ring", "developedLength"],
+      ["wire", "blankLength"],
+    ] as const) {
+      const perLength = [one, other].map((coiled) => coiled.mass[key] / coiled[reach]);
+      expect(relativeError(perLength[1], filled * perLength[0])).toBeLessThan(1e-6);
+    }
+    expect(other.mass.batch).toBe(other.mass.wire);
+  });
+
   test("with stock on faces and sides", () => {
     // Thin theory, no gap: the area is wall times length of the wire.
     const design = designRing({ ...FERRY, closedGap: 0, theory: "thin" });
@@ -429,6 +459,9 @@ describe("what is cut off and ground off", () => {
   });
 });
 
+const heated = (design: RingDesign, _options: object, added: AddedMetal) =>
+  heatSet(design, { remaining: 0.1, before: 58 }, added);
+
 describe("coiling refuses", () => {
   const design = designRing(FERRY);
   // biome-ignore lint/suspicious/noExplicitAny: wrong types are the point
@@ -460,6 +493,31 @@ describe("coiling refuses", () => {
     const error = refused(options);
     expect(error.field).toBe(field);
     expect(error.allowed).toMatch(allowed);
+  });
+
+  test.each([null, false, [], 3, "steel"])("%j for options", (options) => {
+    expect(refused(options)).toMatchObject({ field: "options", allowed: "must be an object" });
+  });
+
+  test.each([
+    [{ ...NO_METAL, outer: Number.NaN }, "added.outer", /finite/],
+    [{ ...NO_METAL, ends: Number.POSITIVE_INFINITY }, "added.ends", /finite/],
+    [{ outer: 0, inner: 0, sides: 0 }, "added.ends", /finite/],
+    [{ ...NO_METAL, inner: -4.4 }, "added", /leave some of the ring/],
+    [{ ...NO_METAL, sides: -1 }, "added", /leave some of the ring/],
+    [null, "added", /outer, inner, sides, ends/],
+  ])("%j for metal on the faces", (added, field, allowed) => {
+    for (const run of [coiling, camTurning, heated]) {
+      let error: unknown;
+      try {
+        run(design, {}, added as AddedMetal);
+      } catch (thrown) {
+        error = thrown;
+      }
+      expect(error).toBeInstanceOf(SpecError);
+      expect((error as SpecError).field).toBe(field);
+      expect((error as SpecError).allowed).toMatch(allowed);
+    }
   });
 
   test("a yield stress so high that the tool would have to lie inside the wire", () => {
@@ -527,6 +585,16 @@ describe("springback", () => {
       expect(worst(kept, (k) => free[k])).toBeLessThan(1e-14 * Math.max(...tool));
       expect(tool.every((curvature, k) => curvature > free[k])).toBe(true);
     }
+  });
+
+  test("of a profile is that of the rectangle of its radius of gyration", () => {
+    const design = designRing(section({ sides: { shape: "keystone", angle: "15 deg" } }));
+    const { area, inPlane } = describeSection(design).properties;
+    const { springback } = coiling(design, { yieldStress: 1400 });
+    const thickness = Math.sqrt((12 * inPlane) / area);
+    expect(thickness).toBeLessThan(4.3);
+    // κe = 2Y/(E·a)
+    expect(relativeError(springback?.yieldRadius as number, (205000 * thickness) / 2800)).toBeLessThan(1e-12);
   });
 
   test("is told with a yield stress only", () => {

@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { asDesign } from "../src/contact/asDesign.js";
+import { checkTables } from "../src/contact/checkTables.js";
 import { closeInBore } from "../src/contact/closeInBore.js";
 import { closedBody, freeShape, type GivenRing, ringOfCurvature } from "../src/contact/givenRing.js";
-import { checkTables, nodesOf } from "../src/contact/nodes.js";
+import { nodesOf } from "../src/contact/nodes.js";
 import { type MadePressure, pressureOf } from "../src/contact/pressureOf.js";
 import { stationLaws } from "../src/curvature/lawsAlong.js";
 import { closedGeometry } from "../src/forces/geometry.js";

@@ -41,6 +41,11 @@ describe("The README", () => {
   });
 });
 
+test("The citation is of the package's version", () => {
+  const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+  expect(readFileSync(join(root, "docs/CITATION.cff"), "utf8")).toContain(`\nversion: ${version}\n`);
+});
+
 test("The page of checks has every check that is listed, with its source", () => {
   const page = readFileSync(join(root, "docs/checks.md"), "utf8");
   const headings = [...page.matchAll(/^## (.*)$/gm)].map(([, heading]) => heading);

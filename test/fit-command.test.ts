@@ -146,7 +146,7 @@ describe.concurrent("camround fit", () => {
     );
     expect(fit.hot.butts).toBe(true);
     expect(line(report, "gap between the ends")).toMatch(/^ +-\d\.\d{3} mm +THE ENDS BUTT$/);
-    expect(report).toMatch(/Warnings\n {2}- the ends butt/);
+    expect(report).toMatch(/Warnings\n {2}! the ends butt/);
     expect(line(report, "twist when closed")).toMatch(/positive: the lower outer edge on the bore/);
     for (const { wear, land } of fit.section.face) {
       expect(line(report, `${(1000 * wear).toFixed(2)} µm`)).toContain(`land ${land.toFixed(3)} mm`);
@@ -298,7 +298,7 @@ describe("refused with status 2, one line, and nothing written:", () => {
     [
       "a warm bore of no metal",
       withEngine({ heat: { ring: {}, bore: { temperature: 100 } } }, "--material", "1.4112"),
-      "bore.material",
+      "heat.bore.material",
       "must be given",
     ],
     ["a part misspelt", withEngine({ pistn: piston }), "pistn", "piston, heat, tolerance"],
@@ -310,6 +310,12 @@ describe("refused with status 2, one line, and nothing written:", () => {
     ["no order", ["propose"], "ORDER.json"],
     ["an order that is not there", ["propose", "no.json"], "no.json", "no such file"],
     ["an order without a gap", ["propose", { ...order, closedGap: undefined }], "closedGap", "duty"],
+    [
+      "an order for a piston as wide as its bore",
+      ["propose", { ...order, piston: { ...piston, diameter: 118 } }],
+      "piston.diameter = 118",
+      "less than the bore, 118 mm",
+    ],
     ["an order misspelt", ["propose", { ...order, boer: 118 }], "boer", '"bore"'],
     [
       "an order that nothing fits",

@@ -394,7 +394,7 @@ property.prop([sensibleRing], runs(25))(
 describe("gapCutting refuses", () => {
   const design = designRing(FERRY);
   // biome-ignore lint/suspicious/noExplicitAny: wrong types are the point
-  const refusal = (options: any, ends = 0): SpecError => {
+  const refusal = (options: any, ends: any = 0): SpecError => {
     try {
       gapCutting(design, options, ends);
     } catch (error) {
@@ -417,6 +417,10 @@ describe("gapCutting refuses", () => {
     [{ heldGap: "5 N" }, 0, "heldGap", /"N" is not a length unit/],
     [{ gapTolerance: 0 }, 0, "gapTolerance", /above 0/],
     [{ held: 5 }, 0, "held", /nearest is "heldGap"/],
+    [null, 0, "options", /must be an object/],
+    [{}, Number.NaN, "ends", /finite length, mm/],
+    [{}, Number.NEGATIVE_INFINITY, "ends", /finite length, mm/],
+    [{}, "0.1", "ends", /finite length, mm/],
   ])("%j with %s on the ends besides", (options, ends, field, allowed) => {
     const error = refusal(options, ends);
     expect(error.field).toBe(field);

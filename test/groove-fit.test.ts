@@ -176,7 +176,7 @@ describe("a ring that does not fit is refused:", () => {
 
 describe("grooveFit refuses", () => {
   const cases: [what: string, piston: Loose, field: string, words: RegExp][] = [
-    ["no piston", undefined, "spec", /object/],
+    ["no piston", undefined, "piston", /object/],
     ["no groove", { diameter: 117 }, "groove", /given/],
     ["a groove of no width", { diameter: 117, groove: { depth: 5 } }, "groove.width", /given/],
     [
@@ -240,8 +240,71 @@ describe("grooveFit refuses", () => {
     expect(error.message).toMatch(words);
   });
 
-  test.each([Number.NaN, -0.05])("%d mm for a tolerance, by its name", (wall) => {
-    expect(refused(() => grooveFit(RING, PISTON, { tolerance: { wall } })).field).toMatch(/tolerance/);
+  const options: [what: string, options: Loose, field: string, value: unknown, words: RegExp][] = [
+    [
+      "NaN for a tolerance",
+      { tolerance: { wall: Number.NaN } },
+      "tolerance.wall",
+      Number.NaN,
+      /from 0 to 10/,
+    ],
+    ["a negative tolerance", { tolerance: { height: -0.05 } }, "tolerance.height", -0.05, /from 0 to 10 mm/],
+    ["a tolerance of walls", { tolerance: { wall: 200 } }, "tolerance.wall", 200, /from 0 to 10 mm/],
+    [
+      "all of a wall",
+      { tolerance: { wall: 4.4 } },
+      "tolerance.wall",
+      4.4,
+      /less than the ring's wall, 4\.4 mm/,
+    ],
+    ["a tolerance misspelt", { tolerance: { wal: 0.1 } }, "tolerance.wal", 0.1, /nearest is "wall"/],
+    ["no growth", { boreGrowth: Number.NaN }, "boreGrowth", Number.NaN, /number from 0\.9 to 1\.2/],
+    ["a growth in words", { boreGrowth: "1.001" }, "boreGrowth", "1.001", /number from 0\.9 to 1\.2/],
+    ["a bore without unit", { bore: "118" }, "bore", "118", /"118 mm"/],
+    ["a bore upside down", { bore: [118.1, 118] }, "bore", [118.1, 118], /in that order/],
+    ["a bore of three", { bore: [118, 118, 118] }, "bore.2", 118, /\[smallest, largest\]/],
+    ["NaN for a bore", { bore: [118, Number.NaN] }, "bore.1", Number.NaN, /above 0 mm/],
+    ["a temperature in °F", { ringTemperature: "300 F" }, "ringTemperature", "300 F", /°C/],
+    ["a ring hotter than its data", { ringTemperature: 360 }, "ringTemperature", 360, /at most 350 °C/],
+    ["an option misspelt", { boreGrowht: 1 }, "boreGrowht", 1, /nearest is "boreGrowth"/],
+    ["no options", null, "options", null, /must be an object/],
+    ["a list", [], "options", [], /must be an object/],
+  ];
+  test.each(options)("%s", (_, given, field, value, words) => {
+    const error = refused(() => grooveFit(RING, PISTON, given));
+    expect(error.field).toBe(field);
+    expect(error.value).toEqual(value);
+    expect(error.message).toMatch(words);
+  });
+
+  test("a warm ring of unknown expansion, by its material", () => {
+    const ring = { ...RING, material: { youngsModulus: 205000 } } as typeof RING;
+    expect(refused(() => grooveFit(ring, PISTON, { ringTemperature: 180 })).field).toBe("material");
+  });
+
+  test("a piston that does not go into its bore, cold or hot", () => {
+    const cold = refused(() => grooveFit(RING, { ...PISTON, diameter: "118 mm" }));
+    expect(cold.field).toBe("piston.diameter");
+    expect(cold.allowed).toMatch(/less than the bore, 118 mm/);
+    // 117.9·1.00294 in 118·1.0011 (by hand).
+    const alloy = { diameter: 117.9, groove: { width: 2.05, depth: 5.2 }, material: ALLOY, temperature: 160 };
+    const hot = refused(() => grooveFit(RING, alloy, { boreGrowth: 1.0011 }));
+    expect(hot.field).toBe("piston.diameter");
+    expect(hot.allowed).toMatch(/hot it is 118\.247 mm, in a bore that then is 118\.130 mm/);
+    expect(grooveFit(RING, { ...alloy, diameter: 117.7 }, { boreGrowth: 1.0011 }).sink[0]).toBeGreaterThan(0);
+  });
+
+  test("a groove whose root is as wide as the piston", () => {
+    const error = refused(() => grooveFit(RING, { diameter: 117.4, groove: { width: 2.05, root: 117.4 } }));
+    expect(error.field).toBe("piston.groove.root");
+    expect(error.allowed).toMatch(/less than the piston's diameter of 117\.4 mm/);
+  });
+
+  test("nothing of options in other units, nor of a bore of one size", () => {
+    const inches = { tolerance: { wall: "2 thou" }, bore: "4.65 in", ringTemperature: "20 °C" } as const;
+    expect(grooveFit(RING, PISTON, frozen(inches))).toEqual(
+      grooveFit(RING, PISTON, { tolerance: { wall: 2 * 0.0254 }, bore: [4.65 * 25.4, 4.65 * 25.4] }),
+    );
   });
 });
 
@@ -277,6 +340,14 @@ describe("engineFit", () => {
     );
   });
 
+  test("closes the hot ring in the smallest bore", () => {
+    const tight = { ...heat, bore: { ...heat.bore, diameter: [117.8, 118.03] as [number, number] } };
+    const [own, smaller] = [heat, tight].map((one) => engineFit(design, { heat: one }).hot);
+    // π·0.2, and as much again of the bore's growth.
+    expect((own?.closedGap ?? 0) - (smaller?.closedGap ?? 0)).toBeCloseTo(0.2 * Math.PI * 1.0011, 4);
+    expect([own?.butts, smaller?.butts]).toEqual([false, true]);
+  });
+
   test("spreads over the bore, and says nothing of groove and heat, where none is given", () => {
     const fit = engineFit(design);
     expect(fit.spread.map(({ diameter }) => diameter)).toEqual([118, 118, 118]);
@@ -309,7 +380,7 @@ describe("engineFit", () => {
   });
 
   const cases: [what: string, input: Loose, field: RegExp, words: RegExp][] = [
-    ["a list", [], /^spec$/, /must be an object/],
+    ["a list", [], /^engine$/, /must be an object/],
     ["a list of tolerances", { tolerance: [] }, /^tolerance$/, /must be an object/],
     ["a negative tolerance", { tolerance: { wall: -0.1 } }, /^tolerance\.wall$/, /from 0 to 10 mm/],
     ["an unknown field", { pistn: piston }, /^pistn$/, /nearest is "piston"/],
@@ -331,16 +402,35 @@ describe("engineFit", () => {
     [
       "a ring hotter than its data",
       { heat: { ...heat, ring: { temperature: 460 } } },
-      /ring\.temperature$/,
+      /^heat\.ring\.temperature$/,
       /450 °C/,
     ],
     ["no bore", { heat: { ring: {} } }, /^heat\.bore$/, /must be given/],
     [
       "a bore of unknown metal",
       { piston, heat: { ...heat, bore: { temperature: 120 } } },
-      /bore\.material$/,
+      /^heat\.bore\.material$/,
       /must be given for a part at 120 °C/,
     ],
+    [
+      "a bore of unknown metal without a piston",
+      { heat: { ...heat, bore: { temperature: 120 } } },
+      /^heat\.bore\.material$/,
+      /must be given for a part at 120 °C/,
+    ],
+    [
+      "a bore mistyped",
+      { heat: { ...heat, bore: { ...heat.bore, diameter: [118, 181] } } },
+      /^heat\.bore\.diameter$/,
+      /from 106\.200 to 129\.800 mm/,
+    ],
+    [
+      "a piston that seizes when warm",
+      { piston: { ...piston, diameter: 117.9 }, heat },
+      /^piston\.diameter$/,
+      /must be smaller: hot it is/,
+    ],
+    ["nothing", null, /^engine$/, /must be an object/],
     [
       "a ring that binds",
       { piston: { ...piston, groove: { width: 2, root: 107 } } },

@@ -318,6 +318,7 @@ describe("heatSet refuses", () => {
     [{ remaining: 0.1, before: "60 N" }, "before", /"N" is not a length unit/],
     [{ remaining: 0.1, before: 60, uncertainty: 0.6 }, "uncertainty", /0 to 0\.5/],
     [{ remaining: 0.1, before: 60, rest: 1 }, "rest", /not a known field/],
+    [null, "options", /must be an object/],
   ])("%j", (options, field, allowed) => {
     const error = refusal(options);
     expect(error?.field).toBe(field);

@@ -119,6 +119,104 @@ describe("the gap of a warm ring", () => {
   });
 });
 
+describe("a warm ring in a bore with limits", () => {
+  const design = designRing(FERRY);
+  const within = (...diameter: [number | string, number | string]) => ({
+    ...RUNNING,
+    bore: { ...RUNNING.bore, diameter },
+  });
+
+  test("has the gap of its grown line in the smallest bore, grown, and butts where that is less than nothing", () => {
+    for (const [name, spec] of Object.entries(DEMO_RINGS)) {
+      const cold = designRing({ ...spec, material: RING_METAL, closedGap: 0.008 * spec.bore, stations: 48 });
+      const least = 0.999 * spec.bore;
+      const warm = hotRing(cold, within(least, 1.001 * spec.bore));
+      const { radialThickness, axialHeight } = spec.section;
+      // As above, the other way round: designed with that gap in the sizes when warm, the ring has the grown line's length.
+      const again = designRing({
+        bore: least * GROWTH.bore,
+        closedGap: warm.closedGap,
+        section: { radialThickness: radialThickness * GROWTH.ring, axialHeight },
+        material: RING_METAL,
+        load: { contactPressure: 0.05 },
+        stations: 48,
+      });
+      const closedLength = ({ installed }: typeof cold) =>
+        2 * installed.centroidRadius * (installed.theta.at(-1) as number);
+      expect(relativeError(closedLength(again), GROWTH.ring * closedLength(cold)), name).toBeLessThan(1e-13);
+      expect(warm.growth).toEqual(GROWTH);
+    }
+    // A gap of 0.1196 mm (as above) less π·0.1·1.0011.
+    const tight = hotRing(design, within(117.9, 118.1));
+    expect(tight.closedGap).toBeCloseTo(0.1196 - Math.PI * 0.1 * GROWTH.bore, 3);
+    expect(tight.butts).toBe(true);
+    expect(tight.warnings[0]).toMatch(/ends butt.*0\.195 mm at 220 °C in a bore of 117\.9 mm/);
+    expect(tight).not.toHaveProperty("tangentialForce");
+    expect(hotRing(design, within("117.9 mm", 118.1))).toEqual(tight);
+  });
+
+  test("butts as a ring does that is ordered for the smallest bore and cut to the same length", () => {
+    // The ferry's ring, 0.45 mm, at 180 °C in iron at 120 °C.
+    const heat = { ring: { temperature: 180 }, bore: { material: "EN-GJL-250", temperature: 120 } };
+    const wide = steel({ ...FERRY, closedGap: 0.45 });
+    const shorter = 0.45 - Math.PI * 0.1;
+    const narrow = steel({ ...FERRY, bore: 117.9, closedGap: shorter });
+    const expected = hotRing(narrow, heat);
+    const found = hotRing(wide, { ...heat, bore: { ...heat.bore, diameter: [117.9, 118.1] } });
+    expect(hotRing(wide, heat).butts).toBe(false);
+    expect(expected.butts).toBe(true);
+    expect(found.butts).toBe(true);
+    // The gap taken off is one of arc; its chord is shorter by s³/(24·r²), 1.2e-6 mm.
+    expect(Math.abs(found.closedGap - expected.closedGap)).toBeLessThan(3e-6);
+    // 0.004 mm a kelvin.
+    expect(found.buttingTemperature).toBeCloseTo(expected.buttingTemperature as number, 3);
+  });
+
+  test("is the same as without them where the smallest is the ring's own", () => {
+    const plain = hotRing(design, RUNNING);
+    const { warnings, ...found } = hotRing(design, within(118, 118.2));
+    expect({ ...found, warnings: plain.warnings }).toEqual(plain);
+    expect(warnings).toHaveLength(plain.warnings.length);
+  });
+
+  test("pulls a tape as far as its gap there is closed, told as a share of the cold pull in its own bore", () => {
+    // By hand at 20 °C: neither modulus nor sizes change.
+    const still = hotRing(design, { ring: {}, bore: { diameter: 117.95 } });
+    expect(still.tangentialForce).toBe(tapeTest(design, { gap: still.closedGap }).force);
+    expect(still.forceShare).toBe((still.tangentialForce as number) / tapeTest(design).force);
+    expect(still.forceShare).toBeGreaterThan(1);
+    const [warm, tighter] = [RUNNING, within(117.97, 118)].map((heat) => hotRing(design, heat));
+    const scale = (190 / 200) * GROWTH.ring ** 2;
+    const closed = tapeTest(design, { gap: tighter.closedGap / GROWTH.ring }).force;
+    expect(relativeError(tighter.tangentialForce as number, scale * closed)).toBeLessThan(1e-12);
+    expect(tighter.tangentialForce).toBeGreaterThan(warm.tangentialForce as number);
+  });
+
+  test("is loose, with a warning, in a bore that is wider than the free ring", () => {
+    const loose = hotRing(design, within(124, 124.1));
+    expect(loose.closedGap).toBeGreaterThan(design.free.gap * GROWTH.ring);
+    expect([loose.tangentialForce, loose.forceShare]).toEqual([0, 0]);
+    expect(loose.butts).toBe(false);
+    expect(loose.warnings).toEqual([expect.stringMatching(/loose in a bore of 124 mm/)]);
+  });
+
+  test("needs a cold gap that counts what the bore takes once, and what the heat takes by the factor", () => {
+    const heat = { ...within(117.9, 118.1), keepGap: 0.15 };
+    const { smallestColdGap } = hotRing(design, { ...heat, factor: 1 });
+    const { closedGap } = hotRing(designRing({ ...FERRY, closedGap: smallestColdGap }), heat);
+    // A gap larger by x grows by x·α·ΔT more, which the first ring could not know: 0.35·0.0024 mm.
+    expect(Math.abs(closedGap - 0.15)).toBeLessThan(1e-3);
+    // Cold the factor has nothing to enlarge: the wanted gap and π·0.1, whatever it is.
+    const cold = { ring: {}, bore: { diameter: 117.9 }, keepGap: 0.15 };
+    for (const factor of [1, 2, 5]) {
+      expect(hotRing(design, { ...cold, factor }).smallestColdGap).toBeCloseTo(0.15 + 0.1 * Math.PI, 5);
+    }
+    // 0.48192 − 0.6·0.0024 as above, less π·0.1·0.0013 for the wall that the narrower line has shorter.
+    const doubled = hotRing(design, { ...heat, factor: 2 }).smallestColdGap;
+    expect(doubled).toBeCloseTo(0.15 + 0.31416 + 2 * (0.48192 - 0.00144), 2);
+  });
+});
+
 describe("the force of a warm ring", () => {
   test("is that of a ring made in its warm sizes of its warm metal", () => {
     for (const theory of ["thin", "curved"] as const) {
@@ -312,7 +410,7 @@ describe("a measuring room off 20 °C", () => {
   });
 
   test("is refused where it is no number", () => {
-    for (const off of [Number.NaN, Number.POSITIVE_INFINITY]) {
+    for (const off of [Number.NaN, Number.POSITIVE_INFINITY, "5" as Loose]) {
       expect(() => roomError(steel(), MATERIALS["EN-GJL-250"], off)).toThrow(SpecError);
     }
   });
@@ -394,7 +492,15 @@ describe("hotRing refuses", () => {
     ],
     ["a gap of less than nothing", "1.4112", { ...RUNNING, keepGap: -0.1 }, /^keepGap$/, /from 0/],
     ["a factor below one", "1.4112", { ...RUNNING, factor: 0.8 }, /^factor$/, /from 1 to 5/],
+    ["nothing", "1.4112", null, /^heat$/, /must be an object/],
     ["no bore", "1.4112", { ring: {} }, /^bore$/, /must be given/],
+    [
+      "a bore mistyped",
+      "1.4112",
+      { ring: {}, bore: { diameter: [11.8, 118] } },
+      /^bore\.diameter$/,
+      /from 106\.200 to 129\.800 mm for this ring/,
+    ],
     ["no ring", "1.4112", { bore: {} }, /^ring$/, /must be given/],
     ["a field misspelt", "1.4112", { ...RUNNING, keepgap: 0.1 }, /^keepgap$/, /nearest is "keepGap"/],
     [

@@ -17,7 +17,7 @@ const validators = new Map(
 
 /** Which schema an example file is by. */
 function kindOf(file: string): string {
-  const [, kind] = /^(?:ferry-)?(bore|engine|making|order|tolerances)\b/.exec(file) ?? [];
+  const [, kind] = /^(?:ferry-)?(bores?|engine|making|order|tolerances)\b/.exec(file) ?? [];
   return kind ?? "spec";
 }
 
@@ -47,6 +47,11 @@ describe("The JSON Schemas, read by a general-purpose validator,", () => {
   test.each([
     ["bore", { harmonics: [{ order: 4 }] }],
     ["bore", { diameter: "118" }],
+    ["bores", {}],
+    ["bores", { bores: [] }],
+    ["bores", { bores: [{ radius: 59 }] }],
+    ["bores", { bores: [{}], leastGap: -0.1 }],
+    ["bores", { bores: [{}], gapTolerance: 0 }],
     ["engine", { piston: { diameter: [117.4], groove: { width: 2 } } }],
     ["engine", { heat: { ring: { temperature: 2000 }, bore: {} } }],
     ["order", { bore: 118, piston: { diameter: 117.4, groove: { width: 2 } }, materials: [] }],
@@ -61,6 +66,7 @@ describe("The JSON Schemas, read by a general-purpose validator,", () => {
 
   test.each([
     ["bore", {}],
+    ["bores", { bores: [{}, { diameter: "118.01 mm" }], closedGap: "18 thou", tangentialForce: "4 lbf" }],
     ["engine", { piston: { diameter: [117.3, "117.4 mm"], groove: { width: 2, root: 107 } } }],
     ["making", { cam: { centre: [0.1, "0.2 mm"] }, heatSet: { remaining: 0.1, before: "straight" } }],
     ["tolerances", { bore: "20 um", lobes: [{ order: 3, tolerance: { lower: 0, upper: 0.01 } }] }],

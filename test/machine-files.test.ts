@@ -635,6 +635,33 @@ describe("renderTemplate", () => {
     expect(new Set(titles).size).toBe(4);
   });
 
+  test("tells the gap as drawn and, where that is another one, as finished", () => {
+    const design = designRing(FERRY);
+    const words = (svg: string) => /Solid: ([^<]*)\. Dashed/.exec(svg)?.[1];
+    expect(words(renderTemplate(design)[0])).toBe("the free ring, 11.11 mm across the free gap");
+    const added = { outer: 0, inner: 0, sides: 0, ends: 0.1 };
+    const { outer, inner } = outlinePoints(design, { added });
+    // Between the middles of the drawn end faces; the inner face runs back from the right end.
+    const ends = [
+      [outer[0], inner[inner.length - 1]],
+      [outer[outer.length - 1], inner[0]],
+    ].map(([one, other]) => (one[0] + other[0]) / 2);
+    expect(words(renderTemplate(design, { added })[0])).toBe(
+      `the free ring, ${(ends[1] - ends[0]).toFixed(2)} mm across the free gap as made, 11.11 mm as finished`,
+    );
+  });
+
+  test("of metal whose coating has no stiffness shows bore, size and gap of the finished ring", () => {
+    const coating = { outer: 0.05, ends: 0.02 };
+    const plan = planMaking(FERRY, { allowances: { coating, coatingStiffness: "neglected" } });
+    const { design, finished } = plan.metal;
+    expect(design.spec.bore).toBeCloseTo(117.9, 12);
+    const [svg] = renderTemplate(design, { added: plan.added, finished });
+    expect(svg).toContain("Ring Ø118 × 4.4 × 2 mm, free");
+    expect(svg).toMatch(new RegExp(`made, ${finished.freeGap.toFixed(2)} mm as finished`));
+    expect(svg).toMatch(/class="bore" d="M-?59,0A59,59/);
+  });
+
   test("makes room for metal on the outer face", () => {
     const design = designRing(GAS_ENGINE);
     const added = { outer: 4, inner: 0, sides: 0, ends: 0 };

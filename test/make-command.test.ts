@@ -283,10 +283,10 @@ describe.concurrent("camround make tells", () => {
       "set",
     );
     const { metal, ...rest } = planMaking(ferry, parse(text));
-    const { design, told: _told, ...sizes } = metal;
+    const { design, told: _told, finished, ...sizes } = metal;
     expect(plan).toEqual(plain({ ...rest, metal: sizes }));
     expect({ spec, load, stress, warnings }).toEqual(
-      plain({ spec: design.spec, load: design.load, stress: design.stress, warnings: design.warnings }),
+      plain({ spec: finished.spec, load: design.load, stress: design.stress, warnings: design.warnings }),
     );
     expect(others).toEqual([]);
     expect(outline.deviation).toBeLessThanOrEqual(outline.tolerance);
@@ -338,7 +338,7 @@ describe.concurrent("camround make tells", () => {
     ]);
     const { ring, batch } = coiling.mass;
     expect(batch).toBeCloseTo(16 * 4.385 * 2.02 * coiling.blankLength * 7850e-9, 9);
-    expect(numbers("weight")).toEqual([rounded(1000 * ring, 2), rounded(batch, 3), 16]);
+    expect(numbers("weight")).toEqual([rounded(1000 * ring, 2), rounded(batch, 3), 16, 7850]);
     const { radius, bendRadius } = coiling.table;
     expect(numbers("free radius, mid wall")).toEqual([mm(radius[90]), mm(radius[180])]);
     expect(numbers("bend to, mid wall")).toEqual([mm(bendRadius[90]), mm(bendRadius[180])]);
@@ -403,6 +403,39 @@ describe.concurrent("camround make tells", () => {
     expect(column("cam.csv", "inner_lift_slope_mm_per_rad")).toEqual(six(cam.inner.slope));
     expect(column("ends.csv", "gap_outer_mm")).toEqual(
       six(gap.setups.map(({ gapOuter }: { gapOuter: number }) => gapOuter)),
+    );
+  });
+
+  test("and draws the ring as ordered, whether its coating bends with it or not", async () => {
+    const folder = ownFolder();
+    const stiffness = ["counted", "neglected"];
+    const cases = stiffness.map((coatingStiffness) => {
+      const allowances = { coating: { outer: "50 um", ends: "20 um" }, coatingStiffness };
+      const making = { allowances, gap: { gapTolerance: 0.05 } };
+      writeFileSync(join(folder, `${coatingStiffness}.json`), JSON.stringify(making));
+      return [FERRY, "--making", `${coatingStiffness}.json`, "--out", coatingStiffness];
+    });
+    const plans = await makeJsonEach(folder, ...cases);
+    for (const [k, set] of stiffness.entries()) {
+      const read = (name: string) => readFileSync(join(folder, set, name), "utf8");
+      const sheet = read("job.md");
+      expect(sheet).toMatch(/^# Job sheet: ring Ø118 × 4.4 × 2 mm\n/);
+      expect(numbersOf(sheet, "bore, closed gap")).toEqual([118, 4.6457, 0.45]);
+      expect(numbersOf(sheet, "Ft, p0")).toEqual([17.7, 0.15]);
+      expect(numbersOf(sheet, "metal on the finished faces")).toEqual([-0.05, 0, 0, -0.02, 0.05, 0.02]);
+      const words = k === 0 ? "counted as metal" : "its stiffness neglected";
+      expect(sheet).toContain(`; coating to put on: outer 0.050 mm, ends 0.020 mm, ${words}\n`);
+      expect(read("gauge.svg")).toContain("bore Ø118 mm, gap 0.45 ± 0.05 mm");
+      for (const words of [">go: 0.4 mm<", ">no go: 0.5 mm<"]) expect(read("gauge.svg")).toContain(words);
+      expect(read("template.svg")).toContain("Ring Ø118 × 4.4 × 2 mm");
+      expect(read("outline.dxf")).toMatch(/BORE\r?\n100\r?\nAcDbCircle\r?\n(.*\r?\n){6}40\r?\n59\r?\n/);
+      expect(plans[k].spec).toMatchObject({ bore: 118, closedGap: 0.45, section: { radialThickness: 4.4 } });
+      expect(plans[k].load.contactPressure).toBeCloseTo(0.15, 12);
+      expect(plans[k].load.freeGap).toBeCloseTo(numbersOf(sheet, "free gap, mid wall")[0], 3);
+    }
+    // The metal alone is closed for cutting in a sleeve of its own.
+    expect(readFileSync(join(folder, "neglected/job.md"), "utf8")).toContain(
+      "in a sleeve of 117.900 mm bore",
     );
   });
 

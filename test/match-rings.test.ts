@@ -74,8 +74,11 @@ function pairsOf(rings: readonly GivenRing[], bores: readonly BoreInput[]): (Pai
   });
 }
 
+/** Options in the library's units. */
+type Wanted = { readonly [key in keyof MatchOptions]: number };
+
 /** The most pairs, and of those the least sum of costs, over all ways. */
-function byAllWays(rings: readonly GivenRing[], bores: readonly BoreInput[], options: MatchOptions = {}) {
+function byAllWays(rings: readonly GivenRing[], bores: readonly BoreInput[], options: Wanted = {}) {
   const pairs = pairsOf(rings, bores);
   const wantedForce = options.tangentialForce ?? mean(rings.map((one) => tapeTest(one).force));
   const wantedGap = options.closedGap ?? mean(rings.map(({ spec }) => spec.closedGap));
@@ -101,7 +104,7 @@ function byAllWays(rings: readonly GivenRing[], bores: readonly BoreInput[], opt
   return { ...best, pairs, costOf };
 }
 
-const cases: [what: string, rings: GivenRing[], bores: BoreInput[], options?: MatchOptions][] = [
+const cases: [what: string, rings: GivenRing[], bores: BoreInput[], options?: Wanted][] = [
   ["six in six", RINGS, BORES],
   ["more rings than bores", RINGS, BORES.slice(0, 3)],
   ["more bores than rings", RINGS.slice(1, 4), BORES],
@@ -181,6 +184,55 @@ describe("matchRings", () => {
     // Nothing to choose, nothing amiss but the gap, wider by π·0.01: (0.0314/0.05)².
     expect(Math.abs(matches[0].cost - ((Math.PI * 0.01) / 0.05) ** 2)).toBeLessThan(0.001);
   });
+
+  test("takes what is wanted with units, as all inputs from files", () => {
+    const [rings, bores] = [RINGS.slice(0, 3), BORES.slice(0, 2)];
+    const numbers = {
+      closedGap: 0.45,
+      gapTolerance: 0.02,
+      tangentialForce: 17,
+      forceTolerance: 0.5,
+      leastGap: 0.1,
+    };
+    const found = matchRings(rings, bores, numbers);
+    expect(found.matches).toHaveLength(2);
+    const options = {
+      closedGap: "0.045 cm",
+      gapTolerance: "20 um",
+      tangentialForce: "17 N",
+      forceTolerance: "0.0005 kN",
+      leastGap: "100 µm",
+    };
+    // A number of micrometres is rounded once more.
+    const { cost, ...others } = matchRings(rings, bores, options);
+    expect(Math.abs(cost - found.cost)).toBeLessThan(1e-12 * found.cost);
+    expect(others.spareRings).toEqual(found.spareRings);
+    expect(matchRings(rings, bores, { leastGap: "0.6 mm" }).matches).toEqual([]);
+  });
+
+  const narrow = ringOfCurvature(
+    { bore: 118, closedGap: 0.7, section: FERRY.section, material: FERRY.material, stations: 24 },
+    1 / 50,
+  );
+
+  test("leaves a ring that is too narrow for any gap, and what is wanted by default is of the others", () => {
+    const [rings, bores] = [RINGS.slice(0, 3), BORES.slice(0, 2)];
+    const without = matchRings(rings, bores);
+    const { spareRings, ...found } = matchRings([...rings, narrow], bores);
+    expect({ ...found, spareRings: spareRings.slice(0, -1) }).toEqual(without);
+    expect(spareRings.at(-1)).toBe(3);
+    const first = matchRings([narrow, ...rings], bores);
+    expect(first.spareRings).toContain(0);
+    expect(first.matches.map(({ ring: at }) => at - 1)).toEqual(without.matches.map(({ ring: at }) => at));
+    expect(first.cost).toBe(without.cost);
+  });
+
+  test("leaves all rings where all are too narrow, gas behind them or not", () => {
+    const none = { matches: [], spareRings: [0, 1], emptyBores: [0, 1], cost: 0 };
+    expect(matchRings([narrow, narrow], [{}, { backPressure: 1 }])).toEqual(none);
+    expect(refusal([narrow], [{}, { diameter: 150 }]).field).toBe("bores.1.diameter");
+    expect(refusal([narrow], [{ radius: 59 }]).field).toBe("bores.0.radius");
+  });
 });
 
 function refusal(rings: Loose, bores: Loose, options?: Loose): SpecError {
@@ -207,11 +259,18 @@ describe("matchRings refuses", () => {
     ["null for a ring", [[one[0], null], [{}]], "rings.1", null, /ring/],
     ["an empty ring", [[{}], [{}]], "rings.0", {}, /ring/],
     [
-      "a ring too small to press",
-      [[one[0], ringOfCurvature(body, 1 / 50)], [{}]],
-      "rings.1.gap",
-      0.45,
-      /free gap/,
+      "a ring of a gap that is none",
+      [[one[0], { ...one[0], spec: { ...one[0].spec, closedGap: -0.1 } }], [{}]],
+      "rings.1.free.theta",
+      expect.anything(),
+      /from end to end/,
+    ],
+    [
+      "a ring without its tables",
+      [[one[0], { ...ringOfCurvature(body, 1 / 50), free: { theta: [0], curvature: [0.02] } }], [{}]],
+      "rings.1.free.theta",
+      expect.anything(),
+      /different angles/,
     ],
     ["no bores", [one, []], "bores", [], /at least one/],
     ["a bore without a list", [one, {}], "bores", {}, /list/],
@@ -230,13 +289,17 @@ describe("matchRings refuses", () => {
     ["a number for options", [one, [{}], 5], "options", 5, /object/],
     ["a list of options", [one, [{}], [1]], "options", [1], /object/],
     ["an unknown option", options({ gap: 0.5 }), "gap", 0.5, /known here: closedGap, gapTolerance/],
+    ["a misspelt one", options({ closdGap: 0.5 }), "closdGap", 0.5, /nearest is "closedGap"/],
     ["a negative gap", options({ closedGap: -0.1 }), "closedGap", -0.1, /from 0 mm/],
-    ["a gap with a unit", options({ closedGap: "0.5 mm" }), "closedGap", "0.5 mm", /number/],
+    ["null for a gap", options({ closedGap: null }), "closedGap", null, /from 0 mm/],
+    ["a force for a gap", options({ closedGap: "0.5 N" }), "closedGap", "0.5 N", /not a length unit/],
+    ["a gap without a unit", options({ leastGap: "0.5" }), "leastGap", "0.5", /string with a unit/],
     ["a gap tolerance of nothing", options({ gapTolerance: 0 }), "gapTolerance", 0, /above 0 mm/],
     ["NaN for a force", options({ tangentialForce: nan }), "tangentialForce", nan, /above 0 N/],
     ["an infinite force tolerance", options({ forceTolerance: inf }), "forceTolerance", inf, /above 0 N/],
     ["a negative least gap", options({ leastGap: -1 }), "leastGap", -1, /from 0 mm/],
     ["a share in per cent", options({ leastContactShare: 98 }), "leastContactShare", 98, /from 0 to 1/],
+    ["a share in words", options({ leastContactShare: "all" }), "leastContactShare", "all", /from 0 to 1/],
   ])("%s", (_, args, field, value, allowed) => {
     const error = refusal(...args);
     expect(error.field).toBe(field);

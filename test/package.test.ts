@@ -73,7 +73,7 @@ describe("the packed package", () => {
     expect(run("common.cjs", text)).toBe("11.114 <svg\ntrue true");
   });
 
-  test.each(["spec", "bore", "engine", "making", "order", "tolerances"])(
+  test.each(["spec", "bore", "bores", "engine", "making", "order", "tolerances"])(
     "serves the JSON Schema of a %s",
     (name) => {
       const title = run("schema.cjs", `console.log(require("camround/${name}.schema.json").title)`);

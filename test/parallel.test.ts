@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
@@ -129,8 +129,8 @@ describe.concurrent("camround/parallel", () => {
     expect(errors).toEqual(fields.map((field) => [true, field]));
   });
 
-  test("says so of what only a thread finds wrong, too", async () => {
-    // A plan made by hand, past its checks: lobes further than linear theory goes.
+  test("refuses a plan made by hand, past its checks, before a thread starts", async () => {
+    // Lobes further than linear theory goes.
     const refused = await printed(
       "thread.mjs",
       `${MODULE}
@@ -139,7 +139,53 @@ describe.concurrent("camround/parallel", () => {
       const refused = await sliceInParallel({ ...plan, factors }, { index: 1, of: 1 }, { threads: 1 }).catch((error) => error);
       console.log(JSON.stringify([refused instanceof SpecError, refused.field, refused.message]));`,
     );
-    expect(refused).toEqual([true, "bore.harmonics", expect.stringMatching(/within 1\.180 mm/)]);
+    expect(refused).toEqual([true, "plan", expect.stringMatching(/as from `planVariation`/)]);
+  });
+
+  test("takes no more threads than are allowed where the machine runs more at once", async () => {
+    const variants = await printed(
+      "large.mjs",
+      `import os from "node:os";
+      import { syncBuiltinESMExports } from "node:module";
+      os.availableParallelism = () => 300;
+      syncBuiltinESMExports();
+      const { variationInParallel } = await import(${url("parallel.js")});
+      const [spec, tolerances] = ${given};
+      const { variants } = await variationInParallel(spec, tolerances, { samples: 8 });
+      console.log(JSON.stringify(variants.all));`,
+    );
+    expect(variants).toBe(16);
+  });
+
+  test("throws NotFound and NoContact of the classes that the main entry exports", async () => {
+    // The package as built, but for its threads' program, which answers as where no contact is found.
+    const copy = join(folder, "refusing");
+    cpSync(built("."), copy, { recursive: true });
+    symlinkSync(join(root, "node_modules"), join(copy, "node_modules"));
+    writeFileSync(join(copy, "package.json"), '{ "type": "module" }');
+    const refusals = {
+      1: { kind: "NotFound", message: "contact not found" },
+      2: { kind: "NoContact", reason: "butts", value: 118, allowed: "must be wider" },
+    };
+    writeFileSync(
+      join(copy, "variationWorker.js"),
+      `export default ({ plan }) => (${JSON.stringify(refusals)})[plan.seed];`,
+    );
+    const errors = await printed(
+      "refusing/errors.mjs",
+      `import { NoContact, NotFound, planVariation } from "./index.js";
+      import { sliceInParallel, variationInParallel } from "./parallel.js";
+      const [spec, tolerances] = ${given};
+      const part = (seed) =>
+        sliceInParallel(planVariation(spec, tolerances, { samples: 8, seed }), { index: 1, of: 1 }, { threads: 1 });
+      const whole = (seed) => variationInParallel(spec, tolerances, { samples: 8, seed, threads: 1 });
+      const all = [part(1), whole(1), part(2), whole(2)].map((one) =>
+        one.catch((error) => [error instanceof NotFound, error instanceof NoContact, error.message]));
+      console.log(JSON.stringify(await Promise.all(all)));`,
+    );
+    const found = [true, false, "contact not found"];
+    const contact = [false, true, "bore.diameter = 118: must be wider"];
+    expect(errors).toEqual([found, found, contact, contact]);
   });
 
   test("ends its threads when a listener throws", async () => {

@@ -293,6 +293,26 @@ describe("proposals", () => {
     expect(proposals).toHaveLength(1);
   });
 
+  test("count the gap in the smallest bore", () => {
+    const order: RingOrder = {
+      ...FERRY,
+      materials: ["1.4112"],
+      stock: [{ radialThickness: 3.9, axialHeight: 2 }],
+      contactPressure: [0.15, 0.15],
+    };
+    const heat = FERRY.heat as NonNullable<RingOrder["heat"]>;
+    const bores: [number, number][] = [
+      [118, 118.02],
+      [117.9, 118.02],
+    ];
+    const [own, smaller] = bores.map(
+      (diameter) => proposeRing({ ...order, heat: { ...heat, bore: { ...heat.bore, diameter } } })[0],
+    );
+    // π·0.1, and the bore's growth of a thousandth.
+    expect((own.closedGapHot ?? 0) - (smaller.closedGapHot ?? 0)).toBeCloseTo(0.1 * Math.PI, 3);
+    expect([own, smaller].map((one) => limitOf(one, "gap when hot").met)).toEqual([true, false]);
+  });
+
   test("say that the gap is too small for the heat by missing that limit", () => {
     const [proposal] = proposeRing({
       ...FERRY,
@@ -309,7 +329,60 @@ describe("proposals", () => {
 
 describe("proposeRing refuses", () => {
   const groove = { width: 2.05, depth: 5.2 };
+  test.each([null, undefined, 5])("%s for an order", (order: Loose) => {
+    expect(() => proposeRing(order)).toThrow(/^order = .*: must be an object$/);
+  });
+
   const cases: [what: string, change: Loose, field: string, words: RegExp][] = [
+    ...[118, 119, 130, 140, "118 mm"].map((diameter): [string, Loose, string, RegExp] => [
+      `a piston of ${diameter} in a bore of 118 mm`,
+      { piston: { diameter, groove } },
+      "piston.diameter",
+      /less than the bore, 118 mm/,
+    ]),
+    [
+      "a piston as wide as the smallest bore",
+      {
+        piston: { diameter: 117.4, groove },
+        heat: { ring: {}, bore: { diameter: [117.4, 118] } },
+      },
+      "piston.diameter",
+      /less than the bore, 117\.4 mm/,
+    ],
+    [
+      "a piston that seizes when warm",
+      {
+        piston: {
+          diameter: 117.9,
+          groove,
+          material: { youngsModulus: 70000, expansion: { temperature: [300], value: [2.1e-5] } },
+          temperature: 160,
+        },
+        heat: { ring: {}, bore: {} },
+      },
+      "piston.diameter",
+      /must be smaller: hot it is 118\.247 mm, in a bore that then is 118\.000 mm/,
+    ],
+    [
+      "a bore mistyped",
+      { heat: { ring: {}, bore: { diameter: [118, 181] } } },
+      "heat.bore.diameter",
+      /from 106\.200 to 129\.800 mm/,
+    ],
+    [
+      "a modulus that ends before the temperature",
+      {
+        materials: [
+          {
+            youngsModulus: 2e5,
+            expansion: { temperature: [300], value: [1.1e-5] },
+            modulus: { temperature: [20, 50], value: [2e5, 2e5] },
+          },
+        ],
+      },
+      "heat.ring.temperature",
+      /at most 100 °C: the material's data end at 50 °C/,
+    ],
     ["no bore", { bore: undefined }, "bore", /given|number/],
     ["NaN for a bore", { bore: Number.NaN }, "bore", /from 1 to 10000 mm/],
     ["no piston", { piston: undefined }, "piston", /given|object/],

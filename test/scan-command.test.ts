@@ -235,9 +235,10 @@ describe("refused with one line, and no file written or changed:", () => {
     ["a wrong unit", TABLE.replace("x_mm,y_mm", "x_in,y_in"), "", ["points", "another ring"]],
     ["half a ring", `x_mm,y_mm\n${ROWS.slice(0, 133).join("\n")}`, "", ["points", "55 %"]],
     ["no spec", TABLE, "--spec", ["--spec"]],
-    ["a spec that is not there", TABLE, "--spec none.json", ['SPEC.json = "none.json"', "no such file"]],
+    ["a spec that is not there", TABLE, "--spec none.json", ['--spec = "none.json"', "no such file"]],
     ["a table for a spec", TABLE, "--spec points.csv", ["not JSON", "line 1"]],
     ["a wrong field", TABLE, "--bore -1", ["bore = -1"]],
+    ["two outputs to one file", TABLE, "--svg ./next.csv", ["--svg and --correction", "next.csv"]],
     ["noise in newtons", TABLE, "--noise 1N", ["--noise", "length unit"]],
     ["a wrong length", TABLE, "--length ends", ["length", '"spec" or "points"']],
     ["half a draw", TABLE, "--draws 0.5", ["draws = 0.5", "whole number"]],
@@ -267,6 +268,13 @@ describe("refused with one line, and no file written or changed:", () => {
     for (const word of words) expect(stderr).toContain(word);
     expect([status, stdout]).toEqual([2, ""]);
     expect(snapshot(folder)).toEqual(before);
+  });
+
+  test("no spec at all, told in this command's words", async () => {
+    const { status, stderr } = await runNode(folder, [CLI, "scan", "points.csv"]);
+    expect(status).toBe(2);
+    expect(stderr).toMatch(/^camround: --spec must [^\n]+\n$/);
+    expect(stderr).not.toContain("SPEC.json");
   });
 
   const both = "and so, with status 1, %s beside a file that cannot be written";

@@ -870,7 +870,8 @@ function refused(design: RingDesign, options: Loose): SpecError {
 
 describe("spreadRing refuses", () => {
   const cases: [what: string, options: Loose, field: string, allowed: RegExp][] = [
-    ["no options", undefined, "spec", /object|given/],
+    ["no options", undefined, "options", /must be an object/],
+    ["nothing for options", null, "options", /must be an object/],
     ["no diameter", {}, "diameter", /must be given/],
     ["NaN for a diameter", { diameter: Number.NaN }, "diameter", /above 0 mm/],
     ["no diameter at all", { diameter: 0 }, "diameter", /above 0 mm/],

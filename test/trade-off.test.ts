@@ -51,6 +51,11 @@ describe("stressTradeOff", () => {
     },
   );
 
+  test("reads a diameter with its unit", () => {
+    const options = { by: "pliers", count: 8 } as const;
+    expect(stressTradeOff(MOTORCYCLE, { diameter: "53.6 mm", ...options })).toEqual(motorcycle);
+  });
+
   test("puts the spec's load aside, even one that no such ring can have", () => {
     const load = { freeGap: 500 };
     expect(stressTradeOff({ ...MOTORCYCLE, load }, { diameter: 53.6, by: "pliers", count: 8 })).toEqual(
@@ -144,7 +149,13 @@ describe("stressTradeOff", () => {
   });
 
   const cases: [what: string, options: Loose, field: string, words: RegExp][] = [
+    ["no options", undefined, "options", /must be an object/],
     ["no diameter", {}, "diameter", /given|number/],
+    ["a diameter without unit", { diameter: "117" }, "diameter", /"118 mm"/],
+    ["a range in words", { diameter: 117, widest: "0.2" }, "widest", /above 0 and at most 1/],
+    ["a count in words", { diameter: 117, count: "5" }, "count", /whole number from 3 to 1000/],
+    ["a field misspelt", { diameter: 117, widst: 0.2 }, "widst", /nearest is "widest"/],
+    ["a word for yes", { diameter: 117, proof: "yes" }, "proof", /true or false/],
     ["NaN for a diameter", { diameter: Number.NaN }, "diameter", /above 0/],
     ["a diameter far too wide", { diameter: 300 }, "diameter", /at most 135\.7 mm/],
     ["a way of no name", { diameter: 117, by: "teeth" }, "by", /"hand", "pliers" or "plates"/],

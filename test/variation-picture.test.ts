@@ -173,6 +173,25 @@ describe("renderVariation", () => {
     }
   });
 
+  test("draws nothing owed where a share is in doubt, as the report tells nothing", () => {
+    const { tangentialForce } = ferry.outcomes;
+    const doubtful = (totalError: number): Variation => {
+      const wall = { ...tangentialForce.sensitivity.radialThickness, totalError };
+      const sensitivity = { ...tangentialForce.sensitivity, radialThickness: wall };
+      return {
+        ...ferry,
+        outcomes: { ...ferry.outcomes, tangentialForce: { ...tangentialForce, sensitivity } },
+      };
+    };
+    const drawn = (batch: Variation, kind: string) =>
+      ofClass(rowOf(batch, "tangential force, N"), kind).length;
+    expect(tangentialForce.sensitivity.radialThickness.total).toBeGreaterThan(0.01);
+    expect(drawn(ferry, "total")).toBeGreaterThan(2);
+    expect(drawn(doubtful(0.3), "total")).toBe(drawn(ferry, "total"));
+    for (const kind of ["total", "own"]) expect(drawn(doubtful(0.31), kind)).toBe(0);
+    expect(drawn(doubtful(0.31), "count")).toBe(drawn(ferry, "count"));
+  });
+
   test("says in words how many there are and how many are good", () => {
     const described = (batch: Variation) =>
       elementsOf(renderVariation(batch)).find(({ name }) => name === "desc")?.text;

@@ -2,7 +2,13 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { SaxesParser } from "saxes";
 import { beforeAll, describe, expect, test } from "vitest";
-import { type RingSpecInput, type Variation, variation } from "../src/index.js";
+import {
+  planVariation,
+  type RingSpecInput,
+  type Variation,
+  variation,
+  variationSlice,
+} from "../src/index.js";
 import { renderVariation } from "../src/svg.js";
 import { CLI, camround, example, file, ownFolders, readExample } from "./commandLine.js";
 import { type Result, snapshot } from "./programs.js";
@@ -60,7 +66,7 @@ describe.concurrent("camround vary", () => {
       ["tangential force Ft, N", "tangentialForce", 3],
       ["free gap m, mm", "freeGap", 3],
       ["gap in the bore, mm", "closedGap", 3],
-      ["lowest pressure, off the ends, MPa", "lowestPressure", 4],
+      ["lowest pressure off the ends, MPa", "lowestPressure", 4],
       ["closing stress, MPa", "closingStress", 0],
     ];
     for (const [label, name, digits] of rows) {
@@ -132,6 +138,10 @@ describe("refused with status 2, one line, and nothing written:", () => {
   const good = [...ferry, "--tolerances", TOLERANCES];
   const svg = ["--svg", "out.svg"];
   const slice = { plan: {}, from: 0, rows: [[1]] };
+  const part = (index: number, seed: number) => {
+    const spec = { ...readExample(FERRY), stations: 16 };
+    return variationSlice(planVariation(spec, { bore: 0.01 }, { samples: 8, seed }), { index, of: 2 });
+  };
   const cases: [what: string, args: (string | object)[], ...words: string[]][] = [
     ["no tolerances", [...ferry, ...svg], "--tolerances"],
     ["tolerances that are not there", [...ferry, "--tolerances", "no.json"], "no.json", "no such file"],
@@ -166,7 +176,22 @@ describe("refused with status 2, one line, and nothing written:", () => {
     ["nothing to join", ["vary", "--merge"], "--merge"],
     ["a part that is not there", ["vary", "--merge", "no.json", ...svg], "no.json", "no such file"],
     ["a spec for a part", ["vary", "--merge", FERRY], "--merge", "--shard"],
-    ["a part of junk", ["vary", "--merge", slice, ...svg], "slices.0.plan"],
+    ["a part of junk", ["vary", "--merge", slice, ...svg], '--merge = "case-', '-2.json"', ": plan = {}"],
+    [
+      "a part of another study",
+      ["vary", "--merge", part(1, 2), part(2, 3)],
+      '--merge = "case-',
+      '-3.json"',
+      "one study",
+    ],
+    [
+      "a part twice",
+      ["vary", "--merge", part(2, 2), part(1, 2), part(2, 2)],
+      '--merge = "case-',
+      '-4.json": from = 4',
+      "doubled",
+    ],
+    ["a part too few", ["vary", "--merge", part(1, 2)], "slices = 4", "all 8 samples"],
     ["a part with no plan", ["vary", "--merge", { ...slice, plan: null }], "slice"],
     [
       "joining and computing at once",

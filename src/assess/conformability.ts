@@ -2,6 +2,7 @@ import { stationLaws } from "../curvature/lawsAlong.js";
 import type { CutRing } from "../ends/cutRing.js";
 import { derivative } from "../numeric/finiteDifference.js";
 import { smoothRuns } from "../numeric/smoothRuns.js";
+import { SpecError } from "../spec/error.js";
 
 /** How far a ring follows a bore whose radius has a harmonic of one order. */
 export interface ConformabilityLimit {
@@ -75,7 +76,8 @@ export function semiEmpiricalAmplitude(K: number, r: number, order: number): num
  * Method: docs/theory/08-contact.md.
  *
  * @param ring a designed ring
- * @param orders of the bore's harmonics, from 2; default 2 … 12
+ * @param orders of the bore's harmonics, whole numbers from 2 to 100, one at least; default 2 … 12
+ * @throws SpecError for other orders
  *
  * @example
  * conformability(design, [4]).limits[0].fullContact; // 0.004941, mm
@@ -87,6 +89,7 @@ export function conformability(
   },
   orders: readonly number[] = [2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12],
 ): Conformability {
+  checkOrders(orders);
   const { installed, spec, wall } = ring;
   const { outerRadius: R, centroidRadius: r, pressure, theta } = installed;
   const { axialHeight: h } = spec.section;
@@ -119,6 +122,20 @@ export function conformability(
       };
     }),
   };
+}
+
+/** Of a bore's waves that are told of: by far more than any is known to. */
+const HIGHEST_ORDER = 100;
+
+function checkOrders(orders: readonly number[]): void {
+  if (!Array.isArray(orders) || orders.length === 0) {
+    throw new SpecError("orders", orders, "must be a list of one order at least");
+  }
+  for (const [k, order] of orders.entries()) {
+    if (!(Number.isInteger(order) && order >= 2 && order <= HIGHEST_ORDER)) {
+      throw new SpecError(`orders.${k}`, order, `must be a whole number from 2 to ${HIGHEST_ORDER}`);
+    }
+  }
 }
 
 /** First and second derivative of a quantity over θ, run by run. */

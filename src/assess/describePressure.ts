@@ -1,6 +1,7 @@
 import type { CutRing } from "../ends/cutRing.js";
 import { closedGeometry } from "../forces/geometry.js";
 import { integrateTable } from "../numeric/integrateTable.js";
+import { SpecError } from "../spec/error.js";
 import { tapeEstimate } from "./tapeEstimate.js";
 
 /** One order of a pressure as a series over the whole circle, relative to the mean pressure. */
@@ -56,6 +57,8 @@ export interface PressureDescription {
   };
 }
 
+const MOST_ORDERS = 100;
+
 /**
  * Mean, extremes, harmonic content and tape readings of a ring's pressure.
  *
@@ -63,12 +66,16 @@ export interface PressureDescription {
  * Source: worked; see docs/theory/02-pressure-and-balance.md.
  *
  * @param ring a designed ring
- * @param highestOrder of the harmonics given, from 0; default 12
+ * @param highestOrder of the harmonics given, a whole number from 0 to 100; default 12
+ * @throws SpecError for another
  *
  * @example
  * describePressure(design).relative.atGap; // 1.002, of the mean
  */
 export function describePressure(ring: CutRing, highestOrder = 12): PressureDescription {
+  if (!(Number.isInteger(highestOrder) && highestOrder >= 0 && highestOrder <= MOST_ORDERS)) {
+    throw new SpecError("highestOrder", highestOrder, `must be a whole number from 0 to ${MOST_ORDERS}`);
+  }
   const { theta, pressure, outerRadius } = ring.installed;
   const last = theta.length - 1;
   const back = last / 2;

@@ -47,7 +47,7 @@ export function factorsOf(tolerances: Tolerances, given: unknown = tolerances): 
   ];
   const twice = factors.find(({ name }, i) => factors.findIndex((other) => other.name === name) !== i);
   if (twice)
-    throw new SpecError(`tolerances.${twice.name}`, twice.order, "must be given once for each order");
+    throw new SpecError(fieldOf(twice, factors, "order"), twice.order, "must be given once for each order");
   if (factors.length === 0)
     throw new SpecError("tolerances", given, `must hold at least one of ${[...SINGLE, ...WAVES].join(", ")}`);
   return factors;
@@ -62,8 +62,23 @@ function limitsOf(tolerance: Tolerance, field: string): Pick<Factor, "lower" | "
   return tolerance;
 }
 
-/** Standard deviations from the middle to a limit. */
-const TO_LIMIT = 3;
+/** The field of the tolerances that a factor comes from, as `bore` or `lobes`. */
+export const kindOf = ({ name }: Factor): string => name.split(".")[0];
+
+/**
+ * Where the user wrote a factor: waves stand in lists, and a factor's name has their order, not their place.
+ *
+ * @param factors all of them, in their order
+ * @param part of a wave
+ */
+export function fieldOf(factor: Factor, factors: readonly Factor[], part: "order" | "tolerance"): string {
+  const kind = kindOf(factor);
+  if (factor.order === undefined) return `tolerances.${kind}`;
+  return `tolerances.${kind}.${factors.filter((one) => kindOf(one) === kind).indexOf(factor)}.${part}`;
+}
+
+/** Standard deviations from the middle of a normal factor to its limit. */
+export const TO_LIMIT = 3;
 
 /** Deviation of a factor from nominal that a share of the batch stays below. */
 export function deviationAt({ lower, upper, distribution }: Factor, share: number): number {

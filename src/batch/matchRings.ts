@@ -1,26 +1,13 @@
 import { munkres } from "munkres";
+import { readBore } from "../contact/bore.js";
 import type { BoreInput } from "../contact/boreSchema.js";
-import { type Closure, closeInBore } from "../contact/closeInBore.js";
+import { closeInBore } from "../contact/closeInBore.js";
 import type { GivenRing } from "../contact/givenRing.js";
 import { NoContact } from "../contact/noContact.js";
 import { tapeTest } from "../gauge/tapeTest.js";
 import { SpecError } from "../spec/error.js";
-
-/** What is wanted of rings in bores. */
-export interface MatchOptions {
-  /** Wanted gap in the bore, mm; by default the mean of the rings' closed gaps. */
-  closedGap?: number;
-  /** Deviation of the gap that weighs as much as one of the force by `forceTolerance`, mm. Default 0.05. */
-  gapTolerance?: number;
-  /** Wanted tangential force, N; by default the rings' mean. */
-  tangentialForce?: number;
-  /** Deviation of the force that weighs as much as one of the gap by `gapTolerance`, N; by default a tenth of the wanted force. */
-  forceTolerance?: number;
-  /** Least gap in the bore, mm; a ring that has less is never put there. Default 0. */
-  leastGap?: number;
-  /** Least light-tight share in the bore, 0 to 1; a ring that has less is never put there. Default 0: any. */
-  leastContactShare?: number;
-}
+import { parse } from "../spec/issues.js";
+import { type MatchOptions, matchSchema } from "./matchSchema.js";
 
 /** A ring in a bore. */
 export interface Match {
@@ -55,14 +42,15 @@ const FORBIDDEN = 1e9;
 
 /**
  * Puts measured rings into the bores of one engine, so that gaps and forces come out as near to the wanted ones as they can: the assignment of
- * the least sum of costs, by the Hungarian method (J. Munkres, J. SIAM 5 (1957) 32–38; from memory).
+ * the least sum of costs, by the Hungarian method (J. Munkres, J. SIAM 5 (1957) 32–38; from memory). A ring whose free gap is no wider than its
+ * closed gap has no force to tell: it is never put anywhere, and the means that stand for what is wanted leave it out.
  *
  * Method: docs/theory/12-batches.md.
  *
  * @param rings from `ringFromScan`, or any other rings
  * @param bores as `closeInBore` takes them, with their diameters as measured
- * @param options what is wanted
- * @throws SpecError for options that cannot be, or a bore that no such ring is for
+ * @param options what is wanted of gap, mm, force, N, and light-tight share, 0 to 1
+ * @throws SpecError for options that cannot be, a bore that no such ring is for, or what is no ring
  * @throws NotFound when a contact, or an equilibrium in the tape, is not found
  *
  * @example
@@ -81,31 +69,34 @@ export function matchRings(
     if (!Array.isArray(list) || list.length === 0)
       throw new SpecError(name, list, "must be a list with at least one");
   }
-  if (typeof options !== "object" || options === null || Array.isArray(options)) {
-    throw new SpecError("options", options, "must be an object");
-  }
+  const given = parse(matchSchema, options, "options");
   const forces = rings.map(forceOf);
   const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
-  const wantedForce = options.tangentialForce ?? mean(forces);
+  const wantedForce = given.tangentialForce ?? mean(forces.filter((force) => force !== undefined));
   const wanted = {
-    closedGap: options.closedGap ?? mean(rings.map(({ spec }) => spec.closedGap)),
-    gapTolerance: options.gapTolerance ?? 0.05,
+    closedGap:
+      given.closedGap ??
+      mean(rings.flatMap(({ spec }, ring) => (forces[ring] === undefined ? [] : [spec.closedGap]))),
     tangentialForce: wantedForce,
-    forceTolerance: options.forceTolerance ?? wantedForce / 10,
-    leastGap: options.leastGap ?? 0,
-    leastContactShare: options.leastContactShare ?? 0,
+    forceTolerance: given.forceTolerance ?? wantedForce / 10,
   };
-  checkOptions(options, wanted);
-  const pairs = rings.map((given, ring) =>
+  const pairs = rings.map((own, ring) =>
     bores.map((input, bore): Match | undefined => {
-      const closure = entering(given, input, bore);
-      if (!closure || closure.endsTouch || closure.closedGap < wanted.leastGap) return undefined;
-      if (closure.contactShare < wanted.leastContactShare) return undefined;
+      const tangentialForce = forces[ring];
+      if (tangentialForce === undefined) {
+        // A wrong bore is refused whatever the ring is.
+        inBore(bore, () => readBore(input, own.spec.bore));
+        return undefined;
+      }
+      const closure = inBore(bore, () => closeInBore(own, input));
+      if (!closure) return undefined;
+      if (closure.endsTouch || closure.closedGap < given.leastGap) return undefined;
+      if (closure.contactShare < given.leastContactShare) return undefined;
       const { closedGap, contactShare } = closure;
       const cost =
-        ((closedGap - wanted.closedGap) / wanted.gapTolerance) ** 2 +
-        ((forces[ring] - wanted.tangentialForce) / wanted.forceTolerance) ** 2;
-      return { ring, bore, closedGap, contactShare, tangentialForce: forces[ring], cost };
+        ((closedGap - wanted.closedGap) / given.gapTolerance) ** 2 +
+        ((tangentialForce - wanted.tangentialForce) / wanted.forceTolerance) ** 2;
+      return { ring, bore, closedGap, contactShare, tangentialForce, cost };
     }),
   );
   const most = Math.max(1, ...pairs.flat().map((pair) => pair?.cost ?? 0));
@@ -128,32 +119,8 @@ export function matchRings(
   };
 }
 
-function checkOptions(options: MatchOptions, wanted: Required<MatchOptions>): void {
-  const positive = (value: number) => value > 0;
-  const allowed: Record<keyof MatchOptions, readonly [words: string, isGood: (value: number) => boolean]> = {
-    closedGap: ["a number from 0 mm", (value) => value >= 0],
-    gapTolerance: ["a number above 0 mm", positive],
-    tangentialForce: ["a number above 0 N", positive],
-    forceTolerance: ["a number above 0 N", positive],
-    leastGap: ["a number from 0 mm", (value) => value >= 0],
-    leastContactShare: ["a number from 0 to 1", (value) => value >= 0 && value <= 1],
-  };
-  for (const key of Object.keys(options)) {
-    if (!Object.hasOwn(allowed, key))
-      throw new SpecError(
-        key,
-        options[key as keyof MatchOptions],
-        `is not a known option (known here: ${Object.keys(allowed).join(", ")})`,
-      );
-  }
-  for (const [key, [words, isGood]] of Object.entries(allowed)) {
-    const value = wanted[key as keyof MatchOptions];
-    if (!(Number.isFinite(value) && isGood(value))) throw new SpecError(key, value, `must be ${words}`);
-  }
-}
-
-/** What a tape shows of a ring, N. */
-function forceOf(ring: GivenRing, index: number): number {
+/** What a tape shows of a ring, N; nothing of one that is closed without a pull. */
+function forceOf(ring: GivenRing, index: number): number | undefined {
   if (typeof ring !== "object" || ring === null || !ring.spec || !ring.free) {
     throw new SpecError(
       `rings.${index}`,
@@ -162,17 +129,20 @@ function forceOf(ring: GivenRing, index: number): number {
     );
   }
   try {
-    return tapeTest(ring).force;
+    const { force } = tapeTest(ring);
+    return force > 0 ? force : undefined;
   } catch (error) {
     if (!(error instanceof SpecError)) throw error;
+    // The closed gap is a gap, and the free one is narrower.
+    if (error.field === "gap" && ring.spec.closedGap >= 0) return undefined;
     throw new SpecError(`rings.${index}.${error.field}`, error.value, error.allowed);
   }
 }
 
-/** The ring in the bore; none where it is too long to enter or too small to press. */
-function entering(ring: GivenRing, bore: BoreInput, index: number): Closure | undefined {
+/** What is asked of a bore, its errors with its place; nothing where the ring is too long to enter, or too small to press. */
+function inBore<T>(index: number, ask: () => T): T | undefined {
   try {
-    return closeInBore(ring, bore);
+    return ask();
   } catch (error) {
     if (error instanceof NoContact) return undefined;
     if (!(error instanceof SpecError)) throw error;

@@ -2,7 +2,7 @@ import { closeInBore } from "../contact/closeInBore.js";
 import { type ClosedBody, closedBody, freeShape, type GivenRing } from "../contact/givenRing.js";
 import { NoContact } from "../contact/noContact.js";
 import { designRing } from "../design/designRing.js";
-import { wallStations } from "../design/variation.js";
+import { wallStations } from "../design/wallTable.js";
 import { joined } from "../forces/mirror.js";
 import { tapeTest } from "../gauge/tapeTest.js";
 import { interpolateTable } from "../numeric/interpolateTable.js";

@@ -15,8 +15,8 @@ import {
   small,
 } from "./layout.js";
 import { lengthFlag } from "./lengthFlag.js";
-import { ringFrom } from "./ringSource.js";
-import { type Flags, numberOrText, readJson, specFlags, specFrom } from "./specSource.js";
+import { ringFrom, ringSource } from "./ringSource.js";
+import { type Flags, numberOrText, readJson, specFlags } from "./specSource.js";
 import { writeDrawing } from "./writeFile.js";
 
 interface CloseFlags extends Flags {
@@ -27,11 +27,15 @@ interface CloseFlags extends Flags {
   freeRadius?: string;
 }
 
+/** Here --bore is no field of the ring. */
+const MISSING =
+  "RING.json must be given, a spec or a design as printed by camround design --json: --bore is what the ring closes in";
+
 /** `camround close`. */
 export async function closeCommand(file: string | undefined, flags: CloseFlags): Promise<void> {
   const { bore: boreFile, ...rest } = flags;
   const bore = boreFrom(boreFile);
-  const ring = ringFrom(specFrom(file, specFlags(rest)), flags.freeRadius);
+  const ring = ringFrom(ringSource(file, specFlags(rest), MISSING), flags.freeRadius);
   const options =
     flags.sensitivity === undefined ? {} : { sensitivity: lengthFlag("--sensitivity", flags.sensitivity) };
   const closure = closeInBore(ring, bore, options);

@@ -6,7 +6,7 @@ import { proveClosure } from "../proof/proveClosure.js";
 import { lengthFlag } from "./lengthFlag.js";
 import { report } from "./report.js";
 import { type Flags, specFlags, specFrom } from "./specSource.js";
-import { writeDrawings } from "./writeFile.js";
+import { differentFiles, writeDrawings } from "./writeFile.js";
 
 interface DesignFlags extends Flags {
   json?: boolean;
@@ -19,6 +19,7 @@ interface DesignFlags extends Flags {
 
 /** `camround design`. */
 export async function designCommand(file: string | undefined, flags: DesignFlags): Promise<void> {
+  differentFiles({ svg: flags.svg, sheet: flags.sheet });
   const spec = specFrom(file, specFlags(flags));
   const design = designRing(spec, { allowNegativePressure: flags.allowNegative ?? false });
   const proof = proveClosure(design);

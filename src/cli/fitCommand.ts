@@ -1,10 +1,20 @@
 import { designRing } from "../design/designRing.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import { type EngineFit, type EngineInput, engineFit } from "../fit/engineFit.js";
-import type { Limits } from "../fit/grooveFit.js";
+import type { Limits } from "../fit/grooveClearances.js";
 import { stressTradeOff } from "../fit/stressTradeOff.js";
 import { CAUTIONS } from "./cautions.js";
-import { block, degrees, inMicrometres, millimetres, newtons, place, type Row, signed } from "./layout.js";
+import {
+  block,
+  degrees,
+  inMicrometres,
+  millimetres,
+  newtons,
+  place,
+  type Row,
+  signed,
+  warningsIn,
+} from "./layout.js";
 import { type Flags, readJson, specFlags, specFrom } from "./specSource.js";
 import { writeDrawing } from "./writeFile.js";
 
@@ -126,8 +136,7 @@ function report(design: RingDesign, { section, spread, groove, hot }: EngineFit)
             ] as Row[])),
       ]),
     );
-    if (hot.warnings.length > 0)
-      sections.push(["Warnings", ...hot.warnings.map((warning) => `  - ${warning}`)].join("\n"));
+    sections.push(...warningsIn(hot.warnings));
   }
   sections.push(CAUTIONS);
   return `${sections.join("\n\n")}\n`;

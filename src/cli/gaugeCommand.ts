@@ -2,9 +2,10 @@ import { diametralTest } from "../gauge/diametralTest.js";
 import { lightTest } from "../gauge/lightTest.js";
 import { tapeTest } from "../gauge/tapeTest.js";
 import { CAUTIONS } from "./cautions.js";
-import { block, degrees, inMicrometres, millimetres, newtons, percent, type Row } from "./layout.js";
-import { ringFrom } from "./ringSource.js";
-import { type Flags, specFlags, specFrom } from "./specSource.js";
+import { block, degrees, inMicrometres, millimetres, newtons, type Row } from "./layout.js";
+import { lightRow } from "./lightRow.js";
+import { ringFrom, ringSource } from "./ringSource.js";
+import { type Flags, specFlags } from "./specSource.js";
 
 interface GaugeFlags extends Flags {
   json?: boolean;
@@ -16,7 +17,7 @@ const PART_CLOSED = [0, 0.25, 0.5, 0.75, 1];
 
 /** `camround gauge`. */
 export function gaugeCommand(file: string | undefined, flags: GaugeFlags): void {
-  const ring = ringFrom(specFrom(file, specFlags(flags)), flags.freeRadius);
+  const ring = ringFrom(ringSource(file, specFlags(flags)), flags.freeRadius);
   const tape = tapeTest(ring);
   const diametral = diametralTest(ring);
   const ratio = diametral.force / tape.force;
@@ -40,11 +41,7 @@ export function gaugeCommand(file: string | undefined, flags: GaugeFlags): void 
       `plates ${millimetres(diametral.width)} apart, gap ${millimetres(diametral.gap)}`,
     ],
     ["Fd over Ft", ratio.toFixed(4)],
-    [
-      "light test, round gauge",
-      passes ? "passes" : "fails",
-      `${percent(contactShare)} tight at ${1000 * sensitivity} µm; ${lightGaps.length} light gaps`,
-    ],
+    lightRow(passes, light),
     ...lightGaps.map(
       ({ from, to, largest }): Row => [
         "  light",

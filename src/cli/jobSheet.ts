@@ -1,17 +1,20 @@
 import type { Arc } from "../curves/arcs.js";
 import type { CurveFit } from "../curves/fitContour.js";
+import { metalFrom } from "../making/allowances.js";
 import type { CutSetup } from "../making/gapCutting.js";
 import type { MakingPlan } from "../making/planMaking.js";
 import { CAUTIONS } from "./cautions.js";
-import { degrees, inches, inMicrometres, millimetres, newtons } from "./layout.js";
+import { degrees, inches, inMicrometres, millimetres, newtons, warningsIn } from "./layout.js";
 
+type Face = keyof MakingPlan["making"]["allowances"]["coating"];
 type Line = readonly [label: string, value: string, also?: string];
 
 /** The job sheet: one page for the bench, in Markdown that reads as it stands. */
 export function jobSheet(plan: MakingPlan, outline: CurveFit<Arc>, files: readonly string[]): string {
-  const { making, metal, added, coiling, cam, gap, heatSet } = plan;
-  const { design } = metal;
-  const { spec, free, load, stress, warnings } = design;
+  const { making, metal, coiling, cam, gap, heatSet } = plan;
+  const { design, finished } = metal;
+  const { load, stress, warnings } = design;
+  const { spec } = finished;
   const { section } = spec;
   const sized = (value: number) => `${millimetres(value)} (${inches(value)})`;
   const { table, mass, springback } = coiling;
@@ -19,13 +22,28 @@ export function jobSheet(plan: MakingPlan, outline: CurveFit<Arc>, files: readon
   const name = [spec.bore, section.radialThickness, section.axialHeight].map((value) =>
     Number(value.toFixed(3)),
   );
-  const changed = Object.values(added).some((value) => value !== 0);
+  const { coating, lapping } = making.allowances;
+  const metalOn = (face: Face) => metalFrom(0, coating[face], lapping[face]);
+  const onFinished: Record<Face, number> = {
+    outer: metalOn("outer"),
+    inner: metalOn("inner"),
+    sides: metalOn("sides"),
+    ends: metalOn("ends") + gap.filingStock,
+  };
+  const changed = Object.values(onFinished).some((value) => value !== 0);
+  const coats = Object.entries(coating)
+    .filter(([, thickness]) => thickness > 0)
+    .map(([face, thickness]) => `${face} ${millimetres(thickness)}`);
 
   const parts: string[] = [
     `# Job sheet: ring Ø${name[0]} × ${name[1]} × ${name[2]} mm`,
     chapter("Ring", [
       ["bore, closed gap", `${sized(spec.bore)}, ${millimetres(spec.closedGap)}`],
-      ["free gap, mid wall", sized(free.gap), changed ? `as made ${millimetres(gap.setups[0].gap)}` : ""],
+      [
+        "free gap, mid wall",
+        sized(finished.freeGap),
+        changed ? `as made ${millimetres(gap.setups[0].gap)}` : "",
+      ],
       ...(metal.told === design
         ? []
         : ([
@@ -35,20 +53,20 @@ export function jobSheet(plan: MakingPlan, outline: CurveFit<Arc>, files: readon
               "coiling, cam, mandrel and outline are that ring's, with the correction; gap cutting, template and gauge those of the ring that comes out",
             ],
           ] as Line[])),
-      ["Ft, p0", `${newtons(load.tangentialForce)}, ${load.contactPressure.toFixed(4)} MPa`],
+      ["Ft, p0", `${newtons(load.tangentialForce)}, ${finished.contactPressure.toFixed(4)} MPa`],
       ["largest closing stress", `${stress.closing.max.toFixed(0)} MPa`],
       [
         "section to make",
         `${millimetres(metal.radialThickness)} radial × ${millimetres(metal.axialHeight)} high`,
       ],
-      ...(changed
+      ...(changed || coats.length > 0
         ? ([
             [
               "metal on the finished faces",
-              `outer ${millimetres(added.outer)}, inner ${millimetres(added.inner)}, sides ${millimetres(added.sides)} each, ends ${millimetres(added.ends)} each`,
-              metal.coatingStiffness === "counted"
-                ? "coating counted as metal"
-                : "stiffness of the coating neglected",
+              `outer ${millimetres(onFinished.outer)}, inner ${millimetres(onFinished.inner)}, sides ${millimetres(onFinished.sides)} each, ends ${millimetres(onFinished.ends)} each`,
+              coats.length > 0
+                ? `coating to put on: ${coats.join(", ")}, ${metal.coatingStiffness === "counted" ? "counted as metal" : "its stiffness neglected"}`
+                : "",
             ],
           ] as Line[])
         : []),
@@ -62,7 +80,7 @@ export function jobSheet(plan: MakingPlan, outline: CurveFit<Arc>, files: readon
       [
         "weight",
         `${(1000 * mass.ring).toFixed(2)} g a ring`,
-        `${mass.batch.toFixed(3)} kg of wire for ${making.coiling.batch}`,
+        `${mass.batch.toFixed(3)} kg of wire for ${making.coiling.batch}; at ${coiling.density.value} kg/m³, ${DENSITY_OF[coiling.density.of]}`,
       ],
       [
         "free radius, mid wall",
@@ -122,7 +140,13 @@ export function jobSheet(plan: MakingPlan, outline: CurveFit<Arc>, files: readon
           ]),
         ]
       : []),
-    ["## Gap (ends.csv)", "", ...gap.setups.map(setupLine)].join("\n"),
+    [
+      "## Gap (ends.csv)",
+      "",
+      ...gap.setups.map((setup) =>
+        setupLine(setup, spec.bore === design.spec.bore ? undefined : design.spec.bore),
+      ),
+    ].join("\n"),
     chapter("Filing", [
       ["closed gap as cut", millimetres(gap.closedGap), `${millimetres(gap.filingStock)} left on each end`],
       ...(gap.filingStock > 0
@@ -145,9 +169,11 @@ export function jobSheet(plan: MakingPlan, outline: CurveFit<Arc>, files: readon
       ],
       ["also", files.filter((file) => file !== "outline.dxf").join(", ")],
     ]),
-    ...(warnings.length > 0
-      ? [["## Warnings", "", ...warnings.map(({ message }) => `- ${message}`)].join("\n")]
-      : []),
+    ...warningsIn(
+      warnings.map(({ message }) => message),
+      "## Warnings\n",
+      "- ",
+    ),
     `## ${CAUTIONS.replace("\n", "\n\n").replace(/^ {2}/gm, "")}
 - Coiled and spread wire springs: guards at the coiler, eye protection, ends under control. Wire cutting: no hand near the
   wire, mind the dielectric. Soaks follow the steel maker's sheet; too hot or too cold leaves rings soft or brittle.`,
@@ -163,20 +189,31 @@ function chapter(title: string, lines: readonly Line[]): string {
   ].join("\n");
 }
 
+const DENSITY_OF = {
+  option: "as given",
+  material: "the material's",
+  steel: "that of steel, since the material has none",
+};
+
 const HOLD = {
   free: "free in a nest",
   held: "held part-closed in a band",
   closed: "closed in a sleeve",
 };
 
-function setupLine({ hold, gap, gapOuter, gapInner, faces, pull, parallelCutter }: CutSetup): string {
+/** @param sleeve bore of the sleeve, if the metal closes in another one than the finished ring does */
+function setupLine(
+  { hold, gap, gapOuter, gapInner, faces, pull, parallelCutter }: CutSetup,
+  sleeve: number | undefined,
+): string {
   const angles =
     Math.abs(faces.left - faces.right) < 1e-9
       ? `${degrees(faces.right)} each`
       : `${degrees(faces.left)} left, ${degrees(faces.right)} right`;
   const cut = `- ${HOLD[hold]}: **${millimetres(gap)}** at mid wall, ${millimetres(gapOuter)} outside, ${millimetres(gapInner)} inside; faces **${angles}** to ${hold === "held" ? "the square of the pull" : "the axis"}`;
   const band = pull === undefined ? "" : `; pull ${newtons(pull)}`;
-  if (hold === "closed") return cut;
+  if (hold === "closed")
+    return sleeve === undefined ? cut : `${cut}; bare, in a sleeve of ${millimetres(sleeve)} bore`;
   const left =
     parallelCutter.gapOuter < 0 || parallelCutter.gapInner < 0
       ? "the ends would meet before the ring is closed"

@@ -42,3 +42,12 @@ export function block(title: string, rows: Row[]): string {
   );
   return [title, ...lines].join("\n");
 }
+
+/** A part of a report for warnings, on a line each; none where there are none. */
+export function warningsIn(
+  messages: readonly string[],
+  title = "Warnings",
+  mark = "  ! ",
+): [] | [part: string] {
+  return messages.length === 0 ? [] : [[title, ...messages.map((message) => mark + message)].join("\n")];
+}

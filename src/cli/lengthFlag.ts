@@ -1,6 +1,6 @@
 import { SpecError } from "../spec/error.js";
 import { readQuantity } from "../spec/quantity.js";
-import { numberOrText } from "./specSource.js";
+import { numberOrText } from "./fieldFlags.js";
 
 /** A length given as a flag, in mm. */
 export function lengthFlag(flag: string, text: string): number {

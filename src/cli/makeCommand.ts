@@ -51,15 +51,17 @@ function told(out: string, files: FileSet, others: readonly string[]): string {
   return `${files["job.md"]}\n${written}${warning}\n`;
 }
 
-/** The plan without the arrays of the design, which `design --json` prints. */
+/** The plan of the ring as ordered, without the arrays of the design, which `design --json` prints. */
 function asData(
   plan: MakingPlan,
   { pieces, deviation, tolerance }: CurveFit<Arc>,
   files: readonly string[],
   others: readonly string[],
 ) {
-  const { design, told, ...metal } = plan.metal;
-  const { spec, load, stress, warnings } = design;
+  const { design, told, finished, ...metal } = plan.metal;
+  const { stress, warnings } = design;
+  const { spec, freeGap, contactPressure } = finished;
+  const load = { ...design.load, freeGap, contactPressure };
   const outline = { pieces: pieces.length, deviation, tolerance };
   return {
     ...{ spec, files, others, load, stress, warnings, outline, ...plan },
@@ -70,14 +72,14 @@ function asData(
 /** Every file of the set, in the order of the work. */
 function filesOf(plan: MakingPlan, outline: CurveFit<Arc>): FileSet {
   const { making, metal, added, coiling, cam, gap, heatSet } = plan;
-  const { design, told } = metal;
+  const { design, told, finished } = metal;
   const options = { tolerance: making.tolerance, added };
-  const sheets = renderTemplate(design, { added, page: making.page });
+  const sheets = renderTemplate(design, { added, finished, page: making.page });
   const drawn = {
     "outline.dxf": dxf([
       { name: "OUTLINE", fits: [outline] },
       { name: "CENTROID", fits: [lineArcs(told, options)] },
-      { name: "BORE", circles: [{ centre: [0, 0], radius: design.installed.outerRadius }] },
+      { name: "BORE", circles: [{ centre: [0, 0], radius: finished.spec.bore / 2 }] },
     ]),
     "outline.svg": renderOutline(told, options),
     "outline.csv": outlineCsv(outlinePoints(told, options)),
@@ -89,7 +91,7 @@ function filesOf(plan: MakingPlan, outline: CurveFit<Arc>): FileSet {
     "ends.csv": endsCsv(gap),
     ...(heatSet && { "mandrel.dxf": dxf([{ name: "MANDREL", fits: [heatSet.mandrel] }]) }),
     ...(making.gap.gapTolerance !== undefined && {
-      "gauge.svg": renderGauge(design, { gapTolerance: making.gap.gapTolerance }),
+      "gauge.svg": renderGauge(finished, { gapTolerance: making.gap.gapTolerance }),
     }),
   };
   return { "job.md": jobSheet(plan, outline, Object.keys(drawn)), ...drawn };

@@ -1,6 +1,6 @@
-import { Option } from "commander";
 import type { MakingInput } from "../making/makingSchema.js";
-import { type Flags, numberOrText, readJson } from "./specSource.js";
+import { type Flags, flagTexts, isObject, putFlags } from "./fieldFlags.js";
+import { readJson } from "./specSource.js";
 
 /** Fields of the making file as flags. */
 export const MAKING_FLAGS = [
@@ -35,18 +35,8 @@ export const MAKING_FLAGS = [
 
 /** The making file with the flags put in; flags win. */
 export function makingFrom(file: string | undefined, flags: Flags): MakingInput {
-  const draft: Record<string, unknown> = file === undefined ? {} : readJson(file, "--making");
-  for (const { flag, field, value } of MAKING_FLAGS) {
-    const text = flags[new Option(`--${flag}`).attributeName()];
-    if (typeof text !== "string") continue;
-    const [outer, inner] = field as readonly [string, string?];
-    const read = value === "name" ? text : numberOrText(text);
-    const section = draft[outer] === undefined ? {} : draft[outer];
-    if (inner === undefined) draft[outer] = read;
-    // What is no section is left for the reader to refuse.
-    else if (typeof section === "object" && section !== null && !Array.isArray(section)) {
-      draft[outer] = { ...section, [inner]: read };
-    }
-  }
-  return draft as MakingInput;
+  const draft = file === undefined ? {} : readJson(file, "--making");
+  // What is no section is left for the reader to refuse.
+  const sectionOf = (value: unknown) => (value === undefined ? {} : isObject(value) ? value : undefined);
+  return putFlags(draft, MAKING_FLAGS, flagTexts(MAKING_FLAGS, flags), sectionOf) as MakingInput;
 }

@@ -1,5 +1,6 @@
 import { basename } from "node:path";
-import { type Matching, type MatchOptions, matchRings } from "../batch/matchRings.js";
+import { type Matching, matchRings } from "../batch/matchRings.js";
+import type { MatchOptions } from "../batch/matchSchema.js";
 import type { BoreInput } from "../contact/boreSchema.js";
 import type { GivenRing } from "../contact/givenRing.js";
 import { ringFromScan } from "../scan/ringFromScan.js";
@@ -9,7 +10,7 @@ import { CAUTIONS } from "./cautions.js";
 import { InputError } from "./inputError.js";
 import { block, millimetres, newtons, type Row } from "./layout.js";
 import { readTable } from "./pointsSource.js";
-import { ringFrom } from "./ringSource.js";
+import { refuseSpecFlags, ringFrom } from "./ringSource.js";
 import { type Flags, readJson, specFlags, specFrom } from "./specSource.js";
 
 interface MatchFlags {
@@ -24,8 +25,9 @@ export function matchCommand(files: string[], flags: MatchFlags & Flags): void {
   if (boresFile === undefined) throw new InputError("--bores must name a JSON file with the bores");
   const { bores, ...options } = readJson(boresFile, "--bores");
   const given = specFlags(rest);
-  const spec =
-    specFile === undefined && Object.keys(given).length === 0 ? undefined : specFrom(specFile, given);
+  const told = [...(specFile === undefined ? [] : ["spec"]), ...Object.keys(given)];
+  if (files.every(isJson)) refuseSpecFlags(told, "rings as JSON, which hold their own spec");
+  const spec = told.length === 0 ? undefined : specFrom(specFile, given);
   const rings = files.map((file) => ringOf(file, spec));
   const matching = matchRings(rings, bores as BoreInput[], options as MatchOptions);
   process.stdout.write(
@@ -33,10 +35,12 @@ export function matchCommand(files: string[], flags: MatchFlags & Flags): void {
   );
 }
 
+const isJson = (file: string) => /\.json$/i.test(file);
+
 /** A ring from points, or from JSON as scan or design print it. */
 function ringOf(file: string, spec: RingSpecInput | undefined): GivenRing {
   try {
-    if (/\.json$/i.test(file)) return ringFrom(readJson(file, "RING") as unknown as RingSpecInput, undefined);
+    if (isJson(file)) return ringFrom(readJson(file, "RING") as unknown as RingSpecInput, undefined);
     if (spec === undefined) throw new InputError("--spec must name the ring that the points should be of");
     return ringFromScan(readTable(file).points, { spec });
   } catch (error) {

@@ -2,8 +2,8 @@ import type { GivenRing } from "../contact/givenRing.js";
 import { type MadePressure, pressureOf } from "../contact/pressureOf.js";
 import { CAUTIONS } from "./cautions.js";
 import { block, degrees, type Row } from "./layout.js";
-import { ringFrom } from "./ringSource.js";
-import { type Flags, specFlags, specFrom } from "./specSource.js";
+import { ringFrom, ringSource } from "./ringSource.js";
+import { type Flags, specFlags } from "./specSource.js";
 
 interface PressureFlags extends Flags {
   json?: boolean;
@@ -12,7 +12,7 @@ interface PressureFlags extends Flags {
 
 /** `camround pressure`. */
 export function pressureCommand(file: string | undefined, flags: PressureFlags): void {
-  const ring = ringFrom(specFrom(file, specFlags(flags)), flags.freeRadius, "curvature");
+  const ring = ringFrom(ringSource(file, specFlags(flags)), flags.freeRadius, "curvature");
   const made = pressureOf(ring);
   process.stdout.write(flags.json ? `${JSON.stringify({ spec: ring.spec, ...made })}\n` : report(ring, made));
 }

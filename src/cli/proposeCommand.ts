@@ -1,5 +1,6 @@
+import type { Proposal } from "../fit/candidate.js";
 import type { RingOrder } from "../fit/orderSchema.js";
-import { PROPOSAL_NOTES, type Proposal, proposeRing } from "../fit/proposeRing.js";
+import { PROPOSAL_NOTES, proposeRing } from "../fit/proposeRing.js";
 import { CAUTIONS } from "./cautions.js";
 import { InputError } from "./inputError.js";
 import { block, inMicrometres, millimetres, newtons, type Row } from "./layout.js";

@@ -15,6 +15,7 @@ import {
   type Row,
   signed,
   small,
+  warningsIn,
 } from "./layout.js";
 import { conformabilityRows, pressureInWords, pressureRows, wallRows } from "./pressureRows.js";
 
@@ -135,10 +136,7 @@ export function report(
       ["force left over", small(proof.forceResidual, 1e-9), "of Ft"],
     ]),
   ];
-  if (design.warnings.length > 0) {
-    sections.push(["Warnings", ...design.warnings.map(({ message }) => `  ! ${message}`)].join("\n"));
-  }
-  sections.push(CAUTIONS);
+  sections.push(...warningsIn(design.warnings.map(({ message }) => message)), CAUTIONS);
   return `${sections.join("\n\n")}\n`;
 }
 

@@ -4,6 +4,43 @@ import { SpecError } from "../spec/error.js";
 import type { BodySpecInput, RingSpecInput } from "../spec/schema.js";
 import { InputError } from "./inputError.js";
 import { lengthFlag } from "./lengthFlag.js";
+import { readJson, specFrom, withFlags } from "./specSource.js";
+
+/** What a command says of a ring that it was not given. */
+const MISSING_RING =
+  "RING.json must be given, a spec or a design as printed by camround design --json, or flags such as --wall";
+
+/**
+ * A spec or a design as printed from a file, with the flags put into a spec.
+ *
+ * @param file path of the JSON, comments allowed
+ * @param flags of the spec by flag name, as typed
+ * @param missing said where there is neither
+ * @throws InputError when there is nothing, the file cannot be read, or flags are given beside a design
+ */
+export function ringSource(
+  file: string | undefined,
+  flags: Readonly<Record<string, string>>,
+  missing = MISSING_RING,
+): RingSpecInput {
+  if (file === undefined) return specFrom(undefined, flags, { missing });
+  const source = readJson(file, "RING.json");
+  if (Object.hasOwn(source, "spec"))
+    refuseSpecFlags(Object.keys(flags), "a design as printed, which holds its own spec");
+  return withFlags(source, flags);
+}
+
+/**
+ * Refuses flags that would be of no effect, since what is given holds its spec.
+ *
+ * @param flags their names
+ * @param holder what holds the spec, in words
+ */
+export function refuseSpecFlags(flags: readonly string[], holder: string): void {
+  if (flags.length === 0) return;
+  const names = flags.map((flag) => `--${flag}`).join(" and ");
+  throw new InputError(`${names} ${flags.length > 1 ? "contradict" : "contradicts"} ${holder}`);
+}
 
 /**
  * A free ring from what the command was given: round with a given radius; a design as printed, by its curvature; or a spec, to be

@@ -1,8 +1,11 @@
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import { type ParseError, parse, printParseErrorCode } from "jsonc-parser";
 import type { RingSpecInput } from "../spec/schema.js";
+import { type Draft, type Flags, flagTexts, isObject, putFlags } from "./fieldFlags.js";
 import { InputError } from "./inputError.js";
 import { readText } from "./readText.js";
+
+export { type Flags, numberOrText } from "./fieldFlags.js";
 
 /** Common spec fields as flags: the field they set, a placeholder and what they mean. */
 export const SPEC_FLAGS = [
@@ -40,19 +43,20 @@ export function addSpecFlags(command: Command, isLeftOut: (one: SpecFlag) => boo
   for (const one of SPEC_FLAGS) if (!isLeftOut(one)) command.option(`--${one.flag} <${one.value}>`, one.help);
 }
 
-/** Flags of a command, by the parser's names for them. */
-export type Flags = Record<string, string | boolean | undefined>;
-
 /** Those that set spec fields, by their own names. */
-export function specFlags(flags: Flags): Record<string, string> {
-  const named = SPEC_FLAGS.map(({ flag }) => [flag, flags[new Option(`--${flag}`).attributeName()]] as const);
-  return Object.fromEntries(
-    named.filter((entry): entry is [(typeof entry)[0], string] => entry[1] !== undefined),
-  );
+export const specFlags = (flags: Flags): Record<string, string> => flagTexts(SPEC_FLAGS, flags);
+
+/** What the message says where there is neither file nor flag, and what the file is called. */
+interface SourceWords {
+  /** Name of the argument. Default "SPEC.json". */
+  readonly file?: string;
+  /** What must be given. */
+  readonly missing?: string;
 }
 
-/** The default is a rectangular section and a uniform pressure. */
-type Draft = Record<string, unknown>;
+/** In place of a file of a spec. */
+const MISSING =
+  "SPEC.json or flags such as --bore must be given; camround example prints a spec to start from";
 
 /**
  * Puts a spec together from a file and from flags; flags win. A load or a pressure given by flag replaces the file's, and
@@ -60,19 +64,25 @@ type Draft = Record<string, unknown>;
  *
  * @param file path of a JSON spec, comments allowed
  * @param flags values by flag name, as typed
+ * @param words of the command
  * @throws InputError when the file cannot be read as JSON or flags contradict each other
  */
 export function specFrom(
   file: string | undefined,
   flags: Partial<Record<SpecFlag["flag"], string>>,
+  { file: name = "SPEC.json", missing = MISSING }: SourceWords = {},
 ): RingSpecInput {
   const given = SPEC_FLAGS.filter(({ flag }) => flags[flag] !== undefined);
   if (file === undefined && given.length === 0) {
-    throw new InputError(
-      "SPEC.json or flags such as --bore must be given; camround example prints a spec to start from",
-    );
+    throw new InputError(missing);
   }
-  const draft: Draft = file === undefined ? {} : readJson(file);
+  return withFlags(file === undefined ? {} : readJson(file, name), flags);
+}
+
+/** A spec, as read from a file, with the flags put in. */
+export function withFlags(file: Draft, flags: Partial<Record<SpecFlag["flag"], string>>): RingSpecInput {
+  const draft = { ...file };
+  const given = SPEC_FLAGS.filter(({ flag }) => flags[flag] !== undefined);
   for (const group of ["load", "material", "pressure"]) {
     const members = given.filter(({ field }) => field[0] === group);
     if (members.length > 1) {
@@ -83,26 +93,9 @@ export function specFrom(
   for (const group of ["load", "pressure"]) {
     if (given.some(({ field }) => field[0] === group)) draft[group] = {};
   }
-  for (const { flag, field, value, ...rest } of given) {
-    const text = flags[flag] as string;
-    const [outer, inner] = field as readonly [string, string?];
-    const read = value === "name" ? text : numberOrText(text);
-    if (inner === undefined) draft[outer] = read;
-    else {
-      const implied = "implies" in rest ? rest.implies : {};
-      draft[outer] = { ...asObject(draft[outer]), ...implied, [inner]: read };
-    }
-  }
-  return draft as unknown as RingSpecInput;
-}
-
-/** A flag's value as a file would have it: a plain number is one in mm, N or MPa; anything else stays text. */
-export function numberOrText(text: string): number | string {
-  return text.trim() === "" || Number.isNaN(Number(text)) ? text : Number(text);
-}
-
-function asObject(value: unknown): object {
-  return typeof value === "object" && value !== null && !Array.isArray(value) ? value : {};
+  // What stands in the file and is no section, such as a material's name, gives way.
+  const sectionOf = (value: unknown) => (isObject(value) ? value : {});
+  return putFlags(draft, given, flags, sectionOf) as unknown as RingSpecInput;
 }
 
 /** One JSON object from a file, comments allowed; `what` names the argument in messages. */

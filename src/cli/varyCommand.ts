@@ -1,8 +1,12 @@
 import { Presets, SingleBar } from "cli-progress";
-import { mergeVariation, type Variation } from "../batch/variation.js";
-import { planVariation, type Shard, type VariationSlice } from "../batch/variationPlan.js";
+import { mergeVariation } from "../batch/mergeVariation.js";
+import type { Variation } from "../batch/summary.js";
+import { planVariation } from "../batch/variationPlan.js";
 import type { Outcome, TolerancesInput, VariationSettings } from "../batch/variationSchema.js";
+import type { Shard, VariationSlice } from "../batch/variationSlice.js";
 import { sliceInParallel, type ThreadOptions } from "../parallel/variationInParallel.js";
+import { SpecError } from "../spec/error.js";
+import { OUTCOME_WORDS, shownFactors } from "../svg/variationWords.js";
 import { CAUTIONS } from "./cautions.js";
 import { InputError } from "./inputError.js";
 import { block, percent, type Row } from "./layout.js";
@@ -35,12 +39,13 @@ export async function varyCommand(file: string | undefined, flags: VaryFlags & F
   }
   if (flags.shard !== undefined && flags.svg !== undefined)
     throw new InputError("--shard and --svg contradict each other: draw what --merge joins");
-  const slices = flags.merge?.map(sliceFrom) ?? [await computed(file, flags)];
+  const files = flags.merge ?? [];
+  const slices = files.length > 0 ? files.map(sliceFrom) : [await computed(file, flags)];
   if (flags.shard !== undefined) {
     process.stdout.write(`${JSON.stringify(slices[0])}\n`);
     return;
   }
-  const batch = mergeVariation(slices);
+  const batch = merged(slices, files);
   if (flags.svg !== undefined) {
     const { renderVariation } = await import("../svg/renderVariation.js");
     writeDrawing(flags.svg, renderVariation(batch));
@@ -50,10 +55,29 @@ export async function varyCommand(file: string | undefined, flags: VaryFlags & F
 
 function sliceFrom(file: string): VariationSlice {
   const slice = readJson(file, "--merge") as Partial<VariationSlice>;
-  if (typeof slice.plan === "object" && typeof slice.from === "number" && Array.isArray(slice.rows)) {
+  if (
+    typeof slice.plan === "object" &&
+    slice.plan !== null &&
+    typeof slice.from === "number" &&
+    Array.isArray(slice.rows)
+  ) {
     return slice as VariationSlice;
   }
-  throw new InputError(`--merge ${JSON.stringify(file)}: must hold a slice as printed with --shard`);
+  throw new InputError(`${partAt(file)}: must hold a slice as printed with --shard`);
+}
+
+const partAt = (file: string) => `--merge = ${JSON.stringify(file)}`;
+
+/** @param files that the slices are from; an error names the one that is wrong */
+function merged(slices: readonly VariationSlice[], files: readonly string[]): Variation {
+  try {
+    return mergeVariation(slices);
+  } catch (error) {
+    const [, index, field] = (error instanceof SpecError && /^slices\.(\d+)\.(.+)$/.exec(error.field)) || [];
+    if (index === undefined || !(Number(index) in files)) throw error;
+    const { value, allowed } = error as SpecError;
+    throw new InputError(`${partAt(files[Number(index)])}: ${new SpecError(field, value, allowed).message}`);
+  }
 }
 
 async function computed(file: string | undefined, flags: Omit<VaryFlags, "merge">): Promise<VariationSlice> {
@@ -99,21 +123,16 @@ function shardOf(text: string): Shard {
   return { index: Number(index), of: Number(of) };
 }
 
-/** Shares below this are not told; nor any where one of them is in such doubt. */
-const SMALLEST = 0.01;
-const MOST_DOUBT = 0.3;
-
-/** How each outcome is told: words, unit, size of the unit in the library's, decimals. */
-const TOLD: Readonly<Record<Outcome, readonly [words: string, unit: string, size: number, digits: number]>> =
-  {
-    tangentialForce: ["tangential force Ft", "N", 1, 3],
-    freeGap: ["free gap m", "mm", 1, 3],
-    closedGap: ["gap in the bore", "mm", 1, 3],
-    lowestPressure: ["lowest pressure, off the ends", "MPa", 1, 4],
-    highestPressure: ["highest pressure, off the ends", "MPa", 1, 4],
-    contactShare: ["light-tight share", "%", 0.01, 2],
-    closingStress: ["closing stress", "MPa", 1, 0],
-  };
+/** How each outcome is told besides its words: its unit in a report with its size in the library's, and decimals. */
+const TOLD: Readonly<Record<Outcome, { digits: number; unit?: string; size?: number }>> = {
+  tangentialForce: { digits: 3 },
+  freeGap: { digits: 3 },
+  closedGap: { digits: 3 },
+  lowestPressure: { digits: 4 },
+  highestPressure: { digits: 4 },
+  contactShare: { digits: 2, unit: "%", size: 0.01 },
+  closingStress: { digits: 0 },
+};
 
 function report(batch: Variation): string {
   const { plan, variants, outcomes, inside, evaluations, samplesUsed } = batch;
@@ -121,8 +140,12 @@ function report(batch: Variation): string {
     ...(variants.butts > 0 ? [`${variants.butts} whose ends butt`] : []),
     ...(variants.loose > 0 ? [`${variants.loose} loose in the bore`] : []),
   ];
-  const told = Object.entries(TOLD) as [Outcome, (typeof TOLD)[Outcome]][];
-  const rows = told.map(([outcome, [words, unit, size, digits]]): Row => {
+  const told = (Object.keys(OUTCOME_WORDS) as Outcome[]).map((outcome) => {
+    const { words, symbol, unit: own = "" } = OUTCOME_WORDS[outcome];
+    const { digits, unit = own, size = 1 } = TOLD[outcome];
+    return { outcome, words: symbol === undefined ? words : `${words} ${symbol}`, unit, size, digits };
+  });
+  const rows = told.map(({ outcome, words, unit, size, digits }): Row => {
     const { nominal, mean, standardDeviation, percentiles } = outcomes[outcome];
     const show = (value: number) => (value / size).toFixed(digits);
     const at = (percent: number) =>
@@ -133,7 +156,7 @@ function report(batch: Variation): string {
       `± ${show(standardDeviation)}; 1 % below ${at(1)}, half below ${at(50)}, 99 % below ${at(99)}; as drawn ${show(nominal)}`,
     ];
   });
-  const limits = told.flatMap(([outcome, [words, unit, size, digits]]): Row[] => {
+  const limits = told.flatMap(({ outcome, words, unit, size, digits }): Row[] => {
     const limit = plan.limits[outcome];
     if (!limit) return [];
     const ends = [limit.min, limit.max].map((value) =>
@@ -160,12 +183,9 @@ function report(batch: Variation): string {
     ]),
     block("Outcomes: mean, standard deviation, percentiles", rows),
     ...(limits.length > 0 ? [block("Within limits", [...limits, ["all of them", percent(inside)]])] : []),
-    ...told.flatMap(([outcome, [words]]) => {
-      const indices = Object.entries(outcomes[outcome].sensitivity).filter(
-        ([, { total }]) => total > SMALLEST,
-      );
-      if (indices.length === 0 || indices.some(([, { totalError }]) => totalError > MOST_DOUBT)) return [];
-      indices.sort(([, one], [, other]) => other.total - one.total);
+    ...told.flatMap(({ outcome, words }) => {
+      const indices = shownFactors(outcomes[outcome]);
+      if (indices.length === 0) return [];
       return block(
         `What the ${words} owes to each, in shares of its variance (${samplesUsed} samples)`,
         indices.map(

@@ -1,5 +1,5 @@
+import { meanFlexibility } from "../design/flexibility.js";
 import type { RingDesign } from "../design/ringDesign.js";
-import { meanFlexibility } from "../design/variation.js";
 import { warningsFor } from "../design/warnings.js";
 import { freeEnds } from "../ends/ends.js";
 import type { InstalledRing } from "../forces/installedRing.js";

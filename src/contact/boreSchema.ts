@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { list, plainNumber, quantity } from "../spec/fields.js";
+import { list, quantity, wholeNumber } from "../spec/fields.js";
 
 /** A bore as it is written; see `closeInBore`. */
 
@@ -13,7 +13,7 @@ const angle = (what: string) => quantity("angle", WHOLE_TURN, what);
 
 const harmonicSchema = () =>
   v.strictObject({
-    order: v.pipe(plainNumber(1, 100, "waves to a turn"), v.integer("must be a whole number from 1 to 100")),
+    order: wholeNumber(1, 100, "waves to a turn"),
     amplitude: deviation("amplitude of the radius"),
     phase: v.optional(angle("angle of a crest times the order"), 0),
   });

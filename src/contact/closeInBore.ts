@@ -1,18 +1,17 @@
 import { closedGeometry } from "../forces/geometry.js";
 import { minimizeBounded } from "../numeric/boundedQuadratic.js";
-import { SpecError } from "../spec/error.js";
+import { parse } from "../spec/issues.js";
 import { readBore } from "./bore.js";
 import type { BoreInput } from "./boreSchema.js";
+import { checkTables } from "./checkTables.js";
 import { type ClosedEnds, closedEnds } from "./closedEnds.js";
+import { closureSchema, STATIONS } from "./closureSchema.js";
 import { elasticLine, isLoose } from "./elasticLine.js";
 import type { GivenRing } from "./givenRing.js";
 import { type LightGap, lightGaps } from "./lightGaps.js";
 import { NoContact } from "./noContact.js";
-import { checkTables } from "./nodes.js";
 import { type PointForce, pointForces } from "./pointForces.js";
 
-/** Steps per half ring. On finer meshes bending forces, small differences of w over step⁴, drown in rounding. */
-const STATIONS = { min: 8, max: 2000 };
 /** Of angles, radians. */
 const ROUNDING = 1e-12;
 
@@ -20,8 +19,8 @@ const ROUNDING = 1e-12;
 export interface ClosureOptions {
   /** Steps per half ring, 8 to 2000; by default the ring's own stations. */
   stations?: number;
-  /** Narrowest slit that shows light, mm. Default 0.002 (common practice, no source). */
-  sensitivity?: number;
+  /** Narrowest slit that shows light, mm or a string with a unit, above 0 to 1 mm. Default 0.002 (common practice, no source). */
+  sensitivity?: number | string;
 }
 
 /** How a ring lies in a bore. Arrays run from the left end over the back to the right end. mm, N, MPa, radians. */
@@ -77,17 +76,11 @@ export interface Closure extends ClosedEnds {
 export function closeInBore(ring: GivenRing, bore: BoreInput = {}, options: ClosureOptions = {}): Closure {
   const { spec } = ring;
   const { radialThickness, axialHeight: h } = spec.section;
-  const { sensitivity = 0.002 } = options;
-  if (!(typeof sensitivity === "number" && sensitivity > 0 && sensitivity < Number.POSITIVE_INFINITY)) {
-    throw new SpecError("sensitivity", sensitivity, "must be a number above 0 mm");
-  }
+  const { sensitivity, stations } = parse(closureSchema, options, "options");
   const geometry = closedGeometry(spec.bore, radialThickness, spec.closedGap);
   checkTables(ring, geometry);
   const own = (ring.free.theta.length - 1) >> 1;
-  const half = options.stations ?? Math.max(STATIONS.min, Math.min(own, STATIONS.max));
-  if (!(Number.isInteger(half) && half >= STATIONS.min && half <= STATIONS.max)) {
-    throw new SpecError("stations", half, `must be a whole number from ${STATIONS.min} to ${STATIONS.max}`);
-  }
+  const half = stations ?? Math.max(STATIONS.min, Math.min(own, STATIONS.max));
   const { meanRadius, deviationAt, largest, backPressure } = readBore(bore, spec.bore);
   const radius = meanRadius - radialThickness / 2;
   const end = (geometry.centroidLimit * geometry.centroidRadius) / radius;

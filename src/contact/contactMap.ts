@@ -19,8 +19,8 @@ export interface ContactMapOptions {
   phase?: number;
   /** As of {@link ClosureOptions}. */
   stations?: number;
-  /** Narrowest slit that shows light, mm. Default 0.002. */
-  sensitivity?: number;
+  /** As of {@link ClosureOptions}. */
+  sensitivity?: number | string;
   /** Called after each bore with how many of all are done. */
   onProgress?: (done: number, all: number) => void;
 }

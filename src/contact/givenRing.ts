@@ -1,6 +1,6 @@
 import { shortening } from "../curvature/law.js";
 import { barsAlong } from "../curvature/lawsAlong.js";
-import { wallStations } from "../design/variation.js";
+import { wallStations } from "../design/wallTable.js";
 import { closedGeometry } from "../forces/geometry.js";
 import { joined } from "../forces/mirror.js";
 import { halfStations } from "../forces/stations.js";

@@ -53,7 +53,7 @@ const MEASURED = 24;
  * Source: C. de Boor, K. Höllig & M. Sabin, Computer Aided Geometric Design 4 (1987), 269–278 (from memory): such a cubic is
  * off by the sixth power of its length.
  */
-export const smoothCubics: PieceFitter<Cubic> = {
+const smoothCubics: PieceFitter<Cubic> = {
   order: 6,
   straight: ({ start, end }) => {
     const at = (share: number): Point => [

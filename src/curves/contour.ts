@@ -81,10 +81,10 @@ function slottedFace({ spec, outline, installed }: FreeBody, face: Curve): Conto
 
 const positionOf = ({ x, y }: { x: number; y: number }): Point => [x, y];
 
-export function startOf(piece: ContourPiece): Point {
+function startOf(piece: ContourPiece): Point {
   return "curve" in piece ? positionOf(piece.curve.at(piece.curve.from)) : piece.straight.start;
 }
 
-export function endOf(piece: ContourPiece): Point {
+function endOf(piece: ContourPiece): Point {
   return "curve" in piece ? positionOf(piece.curve.at(piece.curve.to)) : piece.straight.end;
 }

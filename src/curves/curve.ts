@@ -108,7 +108,7 @@ export function parallelCurve(curve: Curve, distance: number): Curve {
   return { ...curve, at: (t) => parallelPoint(curve.at(t), distance) };
 }
 
-export function parallelPoint(point: CurvePoint, distance: number): CurvePoint {
+function parallelPoint(point: CurvePoint, distance: number): CurvePoint {
   const scale = 1 + point.curvature * distance;
   return {
     ...point,

@@ -12,7 +12,7 @@ export interface FitOptions {
 }
 
 /** Files give coordinates to a millionth of a millimetre; a tolerance must leave room for that. */
-const FINEST = 1e-5;
+export const FINEST = 1e-5;
 export const DEFAULT_TOLERANCE = 0.001;
 
 /** Which of a ring's curves, as a contour. */

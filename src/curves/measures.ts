@@ -32,7 +32,7 @@ export function lengthOf(curve: Curve): number {
 }
 
 /** Length of a contour, mm, and the area inside if it is closed, mm²; positive counter-clockwise. */
-export function measureContour(contour: Contour): { length: number; area: number } {
+function measureContour(contour: Contour): { length: number; area: number } {
   let [length, area] = [0, 0];
   for (const piece of contour) {
     if ("curve" in piece) {

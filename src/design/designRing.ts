@@ -1,3 +1,4 @@
+import * as v from "valibot";
 import { barsAlong } from "../curvature/lawsAlong.js";
 import { freeEnds } from "../ends/ends.js";
 import { closedGeometry } from "../forces/geometry.js";
@@ -12,13 +13,15 @@ import { joinHalves } from "../shape/freeRing.js";
 import { freeHalves } from "../shape/halfRing.js";
 import { freeGap, freeOutline } from "../shape/outline.js";
 import { slotOutlines } from "../shape/slotOutlines.js";
+import { parse } from "../spec/issues.js";
 import { readSpec } from "../spec/readSpec.js";
 import type { RingSpecInput } from "../spec/schema.js";
 import { closingStress } from "../stress/closing.js";
+import { largestBending, meanFlexibility } from "./flexibility.js";
 import { tangentialForceOf } from "./load.js";
 import { checkLowestPressure } from "./lowestPressure.js";
 import type { RingDesign } from "./ringDesign.js";
-import { largestBending, meanFlexibility, specOfWall, wallStations } from "./variation.js";
+import { specOfWall, wallStations } from "./wallTable.js";
 import { warningsFor } from "./warnings.js";
 
 /** How a ring is designed. */
@@ -28,6 +31,13 @@ export interface DesignOptions {
   /** Go on with a warning where the pressure is negative, which no ring can have. Default false: that is an error. */
   allowNegativePressure?: boolean;
 }
+
+const YES_OR_NO = "must be true or false";
+const designSchema = () =>
+  v.strictObject({
+    proof: v.optional(v.boolean(YES_OR_NO), false),
+    allowNegativePressure: v.optional(v.boolean(YES_OR_NO), false),
+  });
 
 /**
  * Designs a ring: the free shape that closes to a true circle with the wanted pressure, its ends and its stress.
@@ -56,6 +66,7 @@ export interface DesignOptions {
  */
 export function designRing(spec: RingSpecInput, options: DesignOptions = {}): RingDesign {
   const ordered = readSpec(spec);
+  const { proof, allowNegativePressure } = parse(designSchema, options, "options");
   const { bore, closedGap, section } = ordered;
   const { radialThickness: a, axialHeight: h } = section;
   const geometry = closedGeometry(bore, a, closedGap);
@@ -66,14 +77,7 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
   const theta = joinedBy({ left: stations, right: stations }, (half) => half.theta, -1);
   const pressure = balancedPressure(ordered.pressure, loadLimit);
   const forces = internalForces(pressure, loadLimit, stations);
-  const negative = checkLowestPressure(
-    ordered,
-    geometry,
-    pressure,
-    theta,
-    forces,
-    options.allowNegativePressure,
-  );
+  const negative = checkLowestPressure(ordered, geometry, pressure, theta, forces, allowNegativePressure);
 
   const bars = barsAlong(ordered, r, wall, stations);
   const endWall = { left: lastOf(bars.left.walls).thickness, right: lastOf(bars.right.walls).thickness };
@@ -123,7 +127,7 @@ export function designRing(spec: RingSpecInput, options: DesignOptions = {}): Ri
     stress: { closing },
     warnings: warningsFor(checked, r, closing, negative),
   };
-  return options.proof ? { ...design, proof: proveClosure(design) } : design;
+  return proof ? { ...design, proof: proveClosure(design) } : design;
 }
 
 function lastOf<T>(values: readonly T[]): T {

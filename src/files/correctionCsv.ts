@@ -1,7 +1,39 @@
 import { csvParseRows } from "d3-dsv";
 import type { CurvatureChange } from "../making/changedRing.js";
+import type { Comparison } from "../scan/compareRings.js";
 import { SpecError } from "../spec/error.js";
-import { CHANGE_COLUMNS } from "./csv.js";
+import { degrees, table } from "./csv.js";
+
+/** The columns of a correction that `readCorrectionCsv` reads. */
+const CHANGE_COLUMNS = {
+  angle: "angle_from_back_deg",
+  curvature: "curvature_change_per_mm",
+  length: "wire_length_mm",
+};
+
+/**
+ * What to change on the machine: bend radius along the wire, and the cam's lift; `curvature_change_per_mm` is all that it is told beside the drawing.
+ *
+ * @param comparison from `compareRings`
+ * @returns a table with angles in degrees, curvatures in 1/mm, lengths and radii in mm
+ *
+ * @example
+ * const made = designRing({ ...spec, load: { contactPressure: 0.14 } }); // or from ringFromScan
+ * correctionCsv(compareRings(made, design)).split("\n")[0].split(",").slice(0, 2); // ["angle_from_back_deg", "curvature_change_per_mm"]
+ */
+export function correctionCsv({ theta, curvature, band, correction }: Comparison): string {
+  const { ring, fromDrawing, bendRadius, lift } = correction;
+  return table([
+    [CHANGE_COLUMNS.angle, degrees(theta), 9],
+    [CHANGE_COLUMNS.curvature, fromDrawing.curvature, 12],
+    [CHANGE_COLUMNS.length, ring.free.arcLength],
+    ["curvature_error_per_mm", curvature, 9],
+    ["curvature_band_per_mm", band, 9],
+    ["bend_radius_before_mm", bendRadius.before],
+    ["bend_radius_now_mm", bendRadius.now],
+    ["cam_lift_change_mm", lift],
+  ]);
+}
 
 /**
  * Reads a correction as `correctionCsv` writes it: the columns angle_from_back_deg, curvature_change_per_mm and wire_length_mm, in any place.

@@ -3,7 +3,6 @@ import type { OutlinePoints } from "../curves/chords.js";
 import type { CamTurning } from "../making/camTurning.js";
 import type { CoilingTable } from "../making/coiling.js";
 import type { GapCutting } from "../making/gapCutting.js";
-import type { Comparison } from "../scan/compareRings.js";
 
 /**
  * Tables as comma-separated values: a first line with names and units, a full stop in decimals, a line feed at the end of each line. The same text
@@ -13,7 +12,8 @@ import type { Comparison } from "../scan/compareRings.js";
 /** A column: its name with the unit, its values and, for numbers, how many decimals. */
 type Column = readonly [name: string, values: readonly (number | string)[], decimals?: number];
 
-function table(columns: readonly Column[]): string {
+/** The text of a table. */
+export function table(columns: readonly Column[]): string {
   const rows = columns[0][1].map((_, i) =>
     columns.map(([, values, decimals = 6]) => {
       const value = values[i];
@@ -24,7 +24,7 @@ function table(columns: readonly Column[]): string {
   return `${csvFormatRows([columns.map(([name]) => name), ...rows])}\n`;
 }
 
-const degrees = (angles: readonly number[]) => angles.map((angle) => (angle * 180) / Math.PI);
+export const degrees = (angles: readonly number[]) => angles.map((angle) => (angle * 180) / Math.PI);
 
 /**
  * The outline's points: outer face from left to right, inner face back; together closed, the first point not repeated.
@@ -121,36 +121,5 @@ export function endsCsv({ setups, faceLength }: GapCutting): string {
     ["parallel_cutter_closed_gap_outer_mm", each(({ parallelCutter }) => parallelCutter.gapOuter)],
     ["parallel_cutter_closed_gap_inner_mm", each(({ parallelCutter }) => parallelCutter.gapInner)],
     ["parallel_cutter_to_file_mm", each(({ parallelCutter }) => parallelCutter.toFile)],
-  ]);
-}
-
-/** The columns of a correction that `readCorrectionCsv` reads. */
-export const CHANGE_COLUMNS = {
-  angle: "angle_from_back_deg",
-  curvature: "curvature_change_per_mm",
-  length: "wire_length_mm",
-};
-
-/**
- * What to change on the machine: bend radius along the wire, and the cam's lift; `curvature_change_per_mm` is all that it is told beside the drawing.
- *
- * @param comparison from `compareRings`
- * @returns a table with angles in degrees, curvatures in 1/mm, lengths and radii in mm
- *
- * @example
- * const made = designRing({ ...spec, load: { contactPressure: 0.14 } }); // or from ringFromScan
- * correctionCsv(compareRings(made, design)).split("\n")[0].split(",").slice(0, 2); // ["angle_from_back_deg", "curvature_change_per_mm"]
- */
-export function correctionCsv({ theta, curvature, band, correction }: Comparison): string {
-  const { ring, fromDrawing, bendRadius, lift } = correction;
-  return table([
-    [CHANGE_COLUMNS.angle, degrees(theta), 9],
-    [CHANGE_COLUMNS.curvature, fromDrawing.curvature, 12],
-    [CHANGE_COLUMNS.length, ring.free.arcLength],
-    ["curvature_error_per_mm", curvature, 9],
-    ["curvature_band_per_mm", band, 9],
-    ["bend_radius_before_mm", bendRadius.before],
-    ["bend_radius_now_mm", bendRadius.now],
-    ["cam_lift_change_mm", lift],
   ]);
 }

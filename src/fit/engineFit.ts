@@ -1,33 +1,22 @@
 import * as v from "valibot";
 import { describeSection, type SectionDescription } from "../assess/describeSection.js";
 import type { RingDesign } from "../design/ringDesign.js";
-import { optionalFields, quantity } from "../spec/fields.js";
+import { optionalFields } from "../spec/fields.js";
 import { parse } from "../spec/issues.js";
-import { heatSchema, pistonSchema } from "./fitSchema.js";
-import { type GrooveFit, grooveFit } from "./grooveFit.js";
-import { growthOf } from "./growth.js";
-import { type HotRing, hotRing } from "./hotRing.js";
-import { hasAlikeHalves, type Spread, type SpreadBy, spreadRing } from "./spreadRing.js";
-
-const tolerance = (what: string) => v.optional(quantity("length", { min: 0, max: 10 }, what), 0);
+import { heatSchema, pistonSchema, toleranceSchema } from "./fitSchema.js";
+import type { GrooveFit } from "./grooveClearances.js";
+import { fitInGroove } from "./grooveFit.js";
+import { COLD, growths } from "./growth.js";
+import { type HotRing, warmRing } from "./hotRing.js";
+import { type Spread, type SpreadBy, spreadRing } from "./spreadRing.js";
+import { hasAlikeHalves } from "./spreadWays.js";
 
 export const engineSchema = () =>
   optionalFields(
     v.strictObject({
       piston: v.optional(v.pipe(pistonSchema(), v.description("piston with its groove"))),
       heat: v.optional(v.pipe(heatSchema(), v.description("temperatures at work"))),
-      tolerance: v.optional(
-        v.pipe(
-          optionalFields(
-            v.strictObject({
-              wall: tolerance("of the ring's wall, either way"),
-              height: tolerance("of its height, either way"),
-            }),
-          ),
-          v.description("of the ring"),
-        ),
-        {},
-      ),
+      tolerance: v.optional(v.pipe(toleranceSchema(), v.description("of the ring")), {}),
     }),
   );
 
@@ -47,7 +36,7 @@ export interface EngineFit {
     /** At the temperatures given. */
     readonly hot?: GrooveFit;
   };
-  /** At working temperature, where temperatures are given. */
+  /** At working temperature in the smallest bore, where temperatures are given. */
   readonly hot?: HotRing;
 }
 
@@ -58,32 +47,29 @@ export interface EngineFit {
  *
  * @param ring a designed ring
  * @param input piston and groove, temperatures, tolerances of the ring; each may be left out
- * @throws SpecError when a value is out of range, or the ring binds, bottoms or stands proud
+ * @throws SpecError when a value is out of range, the piston does not go into the bore, or the ring binds, bottoms or stands proud
  * @throws NotFound when an equilibrium is not found
  *
  * @example
  * engineFit(design, { piston: { diameter: 117.4, groove: { width: 2.05, depth: 5.2 } } }).groove?.cold.axialClearance; // [0.05, 0.05], mm
  */
 export function engineFit(ring: RingDesign, input: EngineInput = {}): EngineFit {
-  const { piston, heat, tolerance: own } = parse(engineSchema, input);
-  const diameter = piston ? piston.diameter[1] : ring.spec.bore;
-  const ways: SpreadBy[] = hasAlikeHalves(ring) ? ["hand", "pliers", "plates"] : ["hand", "pliers"];
-  const bore = heat?.bore.diameter;
-  const cold = { tolerance: own, ...(bore && { bore }) };
-  const groove = input.piston && {
-    cold: grooveFit(ring.spec, { ...input.piston, temperature: 20 }, cold),
+  const { piston, heat, tolerance } = parse(engineSchema, input, "engine");
+  const { spec } = ring;
+  const sizes = { tolerance, bore: heat?.bore.diameter };
+  const hot = heat && warmRing(ring, heat, "heat.");
+  const groove = piston && {
+    cold: fitInGroove(spec, piston, { ...sizes, growth: COLD }),
     ...(heat && {
-      hot: grooveFit(ring.spec, input.piston, {
-        ...cold,
-        ringTemperature: heat.ring.temperature,
-        boreGrowth: growthOf(heat.bore, "heat.bore"),
-      }),
+      hot: fitInGroove(spec, piston, { ...sizes, growth: growths(heat, piston, spec.material, "material") }),
     }),
   };
+  const diameter = piston ? piston.diameter[1] : spec.bore;
+  const ways: SpreadBy[] = hasAlikeHalves(ring) ? ["hand", "pliers", "plates"] : ["hand", "pliers"];
   return {
     section: describeSection(ring),
     spread: ways.map((by) => spreadRing(ring, { diameter, by })),
     ...(groove && { groove }),
-    ...(input.heat && { hot: hotRing(ring, input.heat) }),
+    ...(hot && { hot }),
   };
 }

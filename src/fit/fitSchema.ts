@@ -1,13 +1,13 @@
 import * as v from "valibot";
-import { plainNumber, positive, quantity } from "../spec/fields.js";
+import { optionalFields, plainNumber, positive, quantity } from "../spec/fields.js";
 import { someMaterial, TEMPERATURE } from "../spec/schema.js";
 
-/** What surrounds the ring, as schemas: bore, piston with its groove, temperatures. */
+/** What surrounds the ring, as schemas: bore, piston with its groove, temperatures; and the ring's own tolerances. */
 
 const length = (what: string) => positive("length", what);
 
 /** A dimension as one number, or as [smallest, largest] with its tolerance; always a pair after reading. */
-const toleranced = (what: string) =>
+export const toleranced = (what: string) =>
   v.pipe(
     v.lazy((input) =>
       Array.isArray(input)
@@ -24,12 +24,12 @@ const toleranced = (what: string) =>
 
 const temperature = (what: string) => v.optional(quantity("temperature", TEMPERATURE, what), 20);
 
-/** Bore of the cylinder: what it is made of and how warm it is. */
-export const boreSideSchema = () =>
+/** Bore of the cylinder: what it is made of, how warm and how wide it is. */
+const boreSideSchema = () =>
   v.strictObject({
     material: v.optional(someMaterial),
     temperature: temperature("temperature of the bore's wall"),
-    diameter: v.optional(toleranced("bore diameter")),
+    diameter: v.optional(toleranced("bore diameter at 20 °C")),
   });
 
 export const pistonSchema = () =>
@@ -61,10 +61,22 @@ export const heatSchema = () =>
     ),
   });
 
-export type BoreSide = v.InferOutput<ReturnType<typeof boreSideSchema>>;
+const tolerance = (what: string) => v.optional(quantity("length", { min: 0, max: 10 }, what), 0);
+
+export const toleranceSchema = () =>
+  optionalFields(
+    v.strictObject({
+      wall: tolerance("of the ring's wall, either way"),
+      height: tolerance("of its height, either way"),
+    }),
+  );
+
 export type Piston = v.InferOutput<ReturnType<typeof pistonSchema>>;
 /** A piston with its groove as a user writes it: see `piston` in docs/reference/inputs.md#engine. */
 export type PistonInput = v.InferInput<ReturnType<typeof pistonSchema>>;
-/** Temperatures as a user writes them: see `heat` in docs/reference/inputs.md#engine. */
+/**
+ * Temperatures as a user writes them: see `heat` in docs/reference/inputs.md#engine. Of `bore.diameter`, the smallest is the bore that the hot ring
+ * closes in, and both are those of the groove's clearances.
+ */
 export type HeatInput = v.InferInput<ReturnType<typeof heatSchema>>;
 export type Heat = v.InferOutput<ReturnType<typeof heatSchema>>;

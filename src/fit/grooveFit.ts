@@ -1,80 +1,46 @@
+import * as v from "valibot";
 import { SpecError } from "../spec/error.js";
+import { optionalFields, plainNumber, quantity } from "../spec/fields.js";
 import { parse } from "../spec/issues.js";
-import { growthAt } from "../spec/materialAt.js";
+import { growthAt, ROOM } from "../spec/materialAt.js";
 import type { BodySpec } from "../spec/ringSpec.js";
-import { type Piston, type PistonInput, pistonSchema } from "./fitSchema.js";
-import { growthOf } from "./growth.js";
+import { TEMPERATURE } from "../spec/schema.js";
+import { type Piston, type PistonInput, pistonSchema, toleranced, toleranceSchema } from "./fitSchema.js";
+import { faultOf, type GrooveFit, grooveClearances, type Limits } from "./grooveClearances.js";
+import { type Growths, growthOf } from "./growth.js";
 
-/** From the smallest to the largest that the tolerances allow, mm. */
-export type Limits = readonly [least: number, most: number];
-
-/** How a ring fits its groove, ring and piston concentric with the bore. mm. */
-export interface GrooveFit {
-  /** Groove width less ring height. */
-  readonly axialClearance: Limits;
-  /** Between the ring's inner face and the root of the groove. */
-  readonly backClearance: Limits;
-  /** How far the ring can sink below the piston's surface when it is pressed in; it stands proud where this is negative. */
-  readonly sink: Limits;
-  /** Thickest nominal wall that, with its tolerance, neither bottoms nor stands proud. */
-  readonly largestWall: number;
-}
-
-/** What a fit is worked from: sizes of the ring, and how much each part has grown. */
-interface Sizes {
-  readonly bore: Limits;
-  readonly wall: Limits;
-  readonly height: Limits;
-  readonly growth: { readonly ring: number; readonly piston: number; readonly bore: number };
-}
-
-/** Tolerances of the ring itself, mm; half the width of the range either way. */
+/** Tolerances of the ring itself, mm or with a unit; half the width of the range either way, 0 to 10 mm. */
 export interface RingTolerance {
-  /** Of the radial thickness, from 0. Default 0. */
-  readonly wall?: number;
-  /** Of the axial height, from 0. Default 0. */
-  readonly height?: number;
+  /** Of the radial thickness, less than it. Default 0. */
+  readonly wall?: number | string;
+  /** Of the axial height, less than it. Default 0. */
+  readonly height?: number | string;
 }
 
-const scaled = ([least, most]: Limits, by: number): Limits => [least * by, most * by];
-const minus = (one: Limits, other: Limits): Limits => [one[0] - other[1], one[1] - other[0]];
-const half = (limits: Limits) => scaled(limits, 0.5);
-
-/** Root diameter of a groove given by it or by its depth. */
-export function grooveRoot({ diameter, groove }: Piston): Limits {
-  const { root, depth } = groove;
-  if ((root === undefined) === (depth === undefined)) {
-    throw new SpecError("piston.groove", groove, "must hold exactly one of root, depth");
-  }
-  if (root !== undefined) return root;
-  const limits = depth as Limits;
-  if (!(2 * limits[1] < diameter[0])) {
-    throw new SpecError(
-      "piston.groove.depth",
-      limits[1],
-      `must be less than half the piston's diameter of ${diameter[0]} mm`,
-    );
-  }
-  return minus(diameter, scaled(limits, 2));
+/** What surrounds a ring in its groove, besides the piston. */
+export interface GrooveOptions {
+  /** Of the ring. Default none. */
+  readonly tolerance?: RingTolerance;
+  /** Bore at 20 °C, one length or [smallest, largest], mm or with a unit; by default the ring's. */
+  readonly bore?: number | string | readonly [least: number | string, most: number | string];
+  /** −100 to 1200 °C; by default the ring has not grown, and needs no expansion. */
+  readonly ringTemperature?: number | string;
+  /** Size of the bore over that at 20 °C, 0.9 to 1.2. Default 1. */
+  readonly boreGrowth?: number;
 }
 
-/** The bare arithmetic: clearances by their limits. */
-export function grooveClearances(piston: Piston, { bore, wall, height, growth }: Sizes): GrooveFit {
-  const ring = { wall: scaled(wall, growth.ring), height: scaled(height, growth.ring) };
-  const root = scaled(grooveRoot(piston), growth.piston);
-  const space = half(minus(scaled(bore, growth.bore), root));
-  const depth = piston.groove.depth
-    ? scaled(piston.groove.depth, growth.piston)
-    : half(minus(scaled(piston.diameter, growth.piston), root));
-  /** How much thicker than nominal a wall may come out. */
-  const over = (wall[1] - wall[0]) / 2;
-  return {
-    axialClearance: minus(scaled(piston.groove.width, growth.piston), ring.height),
-    backClearance: minus(space, ring.wall),
-    sink: minus(depth, ring.wall),
-    largestWall: Math.min(space[0], depth[0]) / growth.ring - over,
-  };
-}
+const optionsSchema = () =>
+  optionalFields(
+    v.strictObject({
+      tolerance: v.optional(toleranceSchema(), {}),
+      bore: v.optional(toleranced("bore")),
+      ringTemperature: v.optional(quantity("temperature", TEMPERATURE, "temperature of the ring"), ROOM),
+      boreGrowth: v.optional(plainNumber(0.9, 1.2, "size of the bore over that at 20 °C"), 1),
+    }),
+  );
+
+/** So that errors name the piston's fields apart from the ring's. */
+const named = () => v.strictObject({ piston: pistonSchema() });
 
 /**
  * Axial and back clearance of a ring in its groove, cold or hot, by the limits of the tolerances; worked.
@@ -82,73 +48,85 @@ export function grooveClearances(piston: Piston, { bore, wall, height, growth }:
  * Method: docs/theory/09-sections-and-engine.md.
  *
  * @param ring spec of the ring, or a design's
- * @param input piston diameter, groove width and root diameter or depth, each one length or [smallest, largest]; its material and temperature
- * @param options ring tolerances (mm), limits of the bore, temperature of ring and growth of the bore
- * @throws SpecError where the ring would bind between the sides of its groove, bottom at its root or stand proud of the piston
+ * @param piston its diameter, groove width and root diameter or depth, each one length or [smallest, largest]; its material and temperature
+ * @param options ring tolerances (mm), limits of the bore (mm), temperature of the ring (°C) and growth of the bore
+ * @throws SpecError when a value is out of range, the piston does not go into the bore, cold or hot, or the ring would bind between the sides of
+ * its groove, bottom at its root or stand proud of the piston
  *
  * @example
  * grooveFit(design.spec, { diameter: 117.4, groove: { width: 2.05, depth: 5.2 } }).backClearance; // [1.1, 1.1], mm
  */
 export function grooveFit(
   ring: Pick<BodySpec, "bore" | "section" | "material">,
-  input: PistonInput,
-  options: {
-    /** Of the ring. Default none. */
-    readonly tolerance?: RingTolerance;
-    /** Smallest and largest bore, mm, cold; by default the ring's. */
-    readonly bore?: Limits;
-    /** °C; by default the ring has not grown, and needs no expansion. */
-    readonly ringTemperature?: number;
-    /** Size of the bore over that at 20 °C. Default 1. */
-    readonly boreGrowth?: number;
-  } = {},
+  piston: PistonInput,
+  options: GrooveOptions = {},
 ): GrooveFit {
-  const piston = parse(pistonSchema, input);
-  const { section, material } = ring;
-  const { tolerance = {}, ringTemperature, boreGrowth = 1 } = options;
-  for (const name of ["wall", "height"] as const) {
-    const off = tolerance[name] ?? 0;
-    if (!(typeof off === "number" && off >= 0 && off < ring.bore)) {
-      throw new SpecError(`tolerance.${name}`, off, "must be a number from 0 mm up");
-    }
-  }
-  const bore = options.bore ?? [ring.bore, ring.bore];
-  if (!(piston.diameter[1] < bore[0])) {
-    throw new SpecError("piston.diameter", input.diameter, `must be less than the bore, ${bore[0]} mm`);
-  }
-  const around = (size: number, off = 0): Limits => [size - off, size + off];
-  const fit = grooveClearances(piston, {
+  const read = parse(named, { piston }).piston;
+  const { tolerance, bore, ringTemperature, boreGrowth } = parse(optionsSchema, options, "options");
+  return fitInGroove(ring, read, {
+    tolerance,
     bore,
-    wall: around(section.radialThickness, tolerance.wall),
-    height: around(section.axialHeight, tolerance.height),
     growth: {
-      ring: ringTemperature === undefined ? 1 : growthAt(material, ringTemperature, "ring", "material"),
-      piston: growthOf(piston, "piston"),
+      ring: ringGrowth(ring.material, ringTemperature),
+      piston: growthOf(read, "piston"),
       bore: boreGrowth,
     },
   });
-  const refuse = (field: string, value: number, allowed: string) => {
-    throw new SpecError(field, value, allowed);
+}
+
+function ringGrowth(material: BodySpec["material"], temperature: number): number {
+  try {
+    return growthAt(material, temperature, "ring", "material");
+  } catch (error) {
+    if (!(error instanceof SpecError && error.field === "ring.temperature")) throw error;
+    // As the option is called here.
+    throw new SpecError("ringTemperature", error.value, error.allowed);
+  }
+}
+
+/** The same, of what has been read. */
+export function fitInGroove(
+  { bore: nominal, section }: Pick<BodySpec, "bore" | "section">,
+  piston: Piston,
+  {
+    tolerance,
+    bore = [nominal, nominal],
+    growth,
+  }: {
+    readonly tolerance: { readonly wall: number; readonly height: number };
+    readonly bore?: Limits | undefined;
+    readonly growth: Growths;
+  },
+): GrooveFit {
+  const { radialThickness, axialHeight } = section;
+  const around = (field: "wall" | "height", size: number): Limits => {
+    const off = tolerance[field];
+    if (off < size) return [size - off, size + off];
+    throw new SpecError(`tolerance.${field}`, off, `must be less than the ring's ${field}, ${size} mm`);
   };
-  if (!(fit.axialClearance[0] > 0)) {
-    refuse(
+  const fit = grooveClearances(piston, {
+    bore,
+    wall: around("wall", radialThickness),
+    height: around("height", axialHeight),
+    growth,
+  });
+  const fault = faultOf(fit);
+  if (fault === "binds") {
+    throw new SpecError(
       "section.axialHeight",
-      section.axialHeight,
+      axialHeight,
       `must be lower: it would bind in the groove, with ${fit.axialClearance[0].toFixed(4)} mm of clearance at the least`,
     );
   }
-  if (!(fit.backClearance[0] >= 0)) {
-    refuse(
+  if (fault) {
+    const how = {
+      bottoms: "bottom in the groove",
+      proud: "stand proud of the piston, pressed into the groove",
+    }[fault];
+    throw new SpecError(
       "section.radialThickness",
-      section.radialThickness,
-      `must be at most ${fit.largestWall.toFixed(4)} mm: it would bottom in the groove`,
-    );
-  }
-  if (!(fit.sink[0] >= 0)) {
-    refuse(
-      "section.radialThickness",
-      section.radialThickness,
-      `must be at most ${fit.largestWall.toFixed(4)} mm: it would stand proud of the piston, pressed into the groove`,
+      radialThickness,
+      `must be at most ${fit.largestWall.toFixed(4)} mm: it would ${how}`,
     );
   }
   return fit;

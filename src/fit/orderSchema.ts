@@ -2,7 +2,7 @@ import * as v from "valibot";
 import { oneOf, positive, quantity, wholeNumber } from "../spec/fields.js";
 import { someMaterial } from "../spec/schema.js";
 import { heatSchema, pistonSchema } from "./fitSchema.js";
-import { GAP_RULES } from "./hotRing.js";
+import { GAP_RULES } from "./gapRules.js";
 
 function duties() {
   const [first, ...rest] = GAP_RULES.map(({ duty }) => duty);

@@ -1,5 +1,5 @@
 import type { RingDesign } from "../design/ringDesign.js";
-import { curvatureAfter, yieldCurvature } from "../making/springback.js";
+import { bendingThickness, curvatureAfter, yieldCurvature } from "../making/springback.js";
 import { curvedSection, isProfiled } from "../section/curvedSection.js";
 import { wallAt } from "../section/wall.js";
 
@@ -15,7 +15,7 @@ export function setLeft(
   const profiled = isProfiled(section) ? curvedSection(a, h, section).properties : undefined;
   const left = free.curvature.map((_, i) => {
     const { thickness, slotted } = wallAt(a, wall, i);
-    const bends = profiled ? Math.sqrt((12 * profiled.inPlane) / profiled.area) : (slotted?.net ?? thickness);
+    const bends = profiled ? bendingThickness(profiled) : (slotted?.net ?? thickness);
     return curvatureAfter(
       bending[last - i],
       yieldCurvature({ yieldStress, youngsModulus: material.youngsModulus, thickness: bends }),

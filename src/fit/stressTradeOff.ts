@@ -1,8 +1,11 @@
+import * as v from "valibot";
 import { type DesignOptions, designRing } from "../design/designRing.js";
 import { SpecError } from "../spec/error.js";
+import { wholeNumber } from "../spec/fields.js";
+import { parse } from "../spec/issues.js";
 import { readBodySpec } from "../spec/readSpec.js";
 import type { RingSpecInput } from "../spec/schema.js";
-import { type SpreadBy, spreadRing } from "./spreadRing.js";
+import { type SpreadBy, spreadRing, spreadSchema } from "./spreadRing.js";
 
 /** Stress closed and stress spread over the free gap of a section: the wider the ring is made, the less it need be spread. mm, MPa. */
 export interface StressTradeOff {
@@ -27,8 +30,8 @@ export interface StressTradeOff {
 
 /** What a trade-off is looked for. */
 export interface TradeOffOptions extends DesignOptions {
-  /** Diameter to pass, mm, to 15 % over the bore. */
-  diameter: number;
+  /** Diameter to pass, mm or with a unit, to 15 % over the bore. */
+  diameter: number | string;
   /** How the ring is spread. Default "hand". */
   by?: SpreadBy;
   /** Free gaps looked at, 3 to 1000. Default 25. */
@@ -36,6 +39,27 @@ export interface TradeOffOptions extends DesignOptions {
   /** Widest free gap over the bore, above 0 to 1. Default 0.25. */
   widest?: number;
 }
+
+const widestWords = "must be above 0 and at most 1";
+const flag = v.optional(v.boolean("must be true or false"), false);
+
+const optionsSchema = () => {
+  const { diameter, by } = spreadSchema().entries;
+  return v.strictObject({
+    diameter,
+    by,
+    count: v.optional(wholeNumber(3, 1000, "free gaps looked at"), 25),
+    widest: v.optional(
+      v.pipe(
+        v.number(widestWords),
+        v.check((share) => share > 0 && share <= 1, widestWords),
+      ),
+      0.25,
+    ),
+    proof: flag,
+    allowNegativePressure: flag,
+  });
+};
 
 /**
  * How closing and fitting stress trade against each other for one section as its free gap is chosen.
@@ -51,11 +75,7 @@ export interface TradeOffOptions extends DesignOptions {
  * stressTradeOff(spec, { diameter: 117.4, count: 5 }).balanced?.freeGap; // 16.74, mm
  */
 export function stressTradeOff(spec: RingSpecInput, options: TradeOffOptions): StressTradeOff {
-  const { diameter, by = "hand", count = 25, widest = 0.25, ...design } = options;
-  if (!(Number.isInteger(count) && count >= 3 && count <= 1000)) {
-    throw new SpecError("count", count, "must be a whole number from 3 to 1000");
-  }
-  if (!(widest > 0 && widest <= 1)) throw new SpecError("widest", widest, "must be above 0 and at most 1");
+  const { diameter, by, count, widest, ...design } = parse(optionsSchema, options, "options");
   const { load: _load, pressure: _pressure, ...body } = spec;
   const { bore, closedGap } = readBodySpec(body);
   const freeGap: number[] = [];

@@ -1,5 +1,5 @@
+import { checkTables } from "../contact/checkTables.js";
 import type { GivenRing } from "../contact/givenRing.js";
-import { checkTables } from "../contact/nodes.js";
 import { shortening } from "../curvature/law.js";
 import { stationLaws } from "../curvature/lawsAlong.js";
 import type { BandedRing } from "../ends/band.js";

@@ -8,8 +8,8 @@ export interface LightTestOptions {
   diameter?: number;
   /** Share of the circumference that must be tight, above 0 to 1. Default 1: any light is scrap. */
   limit?: number;
-  /** Narrowest slit that shows light, mm. Default 0.002 (common practice, no source). */
-  sensitivity?: number;
+  /** Narrowest slit that shows light, mm or a string with a unit, above 0 to 1 mm. Default 0.002 (common practice, no source). */
+  sensitivity?: number | string;
 }
 
 /** What the light test says. */

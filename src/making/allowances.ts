@@ -1,15 +1,26 @@
 import * as v from "valibot";
+import { gapWithMetal, turnsOf } from "../curves/gapWithMetal.js";
 import type { AddedMetal } from "../curves/ringFaces.js";
 import { type DesignOptions, designRing } from "../design/designRing.js";
 import type { RingDesign } from "../design/ringDesign.js";
-import { closedGeometry } from "../forces/geometry.js";
 import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
 import { readSpec } from "../spec/readSpec.js";
-import type { Load, RingSpec, SlotsSpec } from "../spec/ringSpec.js";
+import type { RingSpec } from "../spec/ringSpec.js";
 import type { RingSpecInput } from "../spec/schema.js";
+import { bareRing, coatedSpec } from "./bareRing.js";
 import { type CurvatureChange, changedRing } from "./changedRing.js";
-import { type AllowancesInput, allowancesSchema, type Faces } from "./makingSchema.js";
+import { type AllowancesInput, allowancesSchema } from "./makingSchema.js";
+
+/** A ring coated and lapped. */
+export interface FinishedRing {
+  /** As ordered. */
+  readonly spec: RingSpec;
+  /** Across the free gap at the middle of its faces, mm. */
+  readonly freeGap: number;
+  /** p₀ on its face, MPa. */
+  readonly contactPressure: number;
+}
 
 /** The ring to make, so that coated and lapped it is the one that was ordered. */
 export interface MetalToMake {
@@ -17,6 +28,8 @@ export interface MetalToMake {
    * The ring that bends: as ordered where the coating counts as metal, else the metal under the coating. Its free line is the line to make.
    */
   readonly design: RingDesign;
+  /** The ring that comes out: what a gauge, and whoever ordered it, measure. It is `design` where the coating counts as metal. */
+  readonly finished: FinishedRing;
   /** Metal on that design's faces as the ring comes off the machine, mm. */
   readonly added: AddedMetal;
   /** Radial thickness of the metal to make, mm. */
@@ -86,8 +99,12 @@ export const metalFrom = (finished: number, coating: number, lapping: number) =>
 export function metalToMake(
   spec: RingSpecInput,
   input: AllowancesInput = {},
-  { correction, ...options }: MetalOptions = {},
+  options: MetalOptions = {},
 ): MetalToMake {
+  if (typeof options !== "object" || options === null) {
+    throw new SpecError("options", options, "must be an object");
+  }
+  const { correction, ...designed } = options;
   const ordered = readSpec(spec);
   const { coating, lapping, coatingStiffness } = parse(NAMED, { allowances: input }).allowances;
   for (const face of FACES) {
@@ -106,10 +123,12 @@ export function metalToMake(
   const addedTo = (face: Face) => metalFrom(counted ? 0 : left(face), coating[face], lapping[face]);
   const coat = { outer: left("outer"), inner: left("inner"), sides: left("sides"), ends: left("ends") };
   const radial = ordered.section.radialThickness - coat.outer - coat.inner;
-  if (!counted && !(radial > 0 && ordered.section.axialHeight - 2 * coat.sides > 0)) {
+  const checkLeft = (thickness: number, height: number) => {
+    if (thickness > 0 && height > 0) return;
     throw new SpecError("allowances.coating", coating, "must leave metal to make under it");
-  }
-  const design = counted ? designRing(spec, options) : bareRing(ordered, coat, options);
+  };
+  if (!counted) checkLeft(radial, ordered.section.axialHeight - 2 * coat.sides);
+  const design = counted ? designRing(spec, designed) : bareRing(ordered, coat, designed);
   const told = correction === undefined ? design : changedRing(design, correction);
   const { section, closedGap } = design.spec;
   const added = {
@@ -120,9 +139,7 @@ export function metalToMake(
   };
   const radialThickness = section.radialThickness + added.outer + added.inner;
   const axialHeight = section.axialHeight + 2 * added.sides;
-  if (!(radialThickness > 0 && axialHeight > 0)) {
-    throw new SpecError("allowances.coating", coating, "must leave metal to make under it");
-  }
+  checkLeft(radialThickness, axialHeight);
   if (!(closedGap - 2 * added.ends >= 0)) {
     throw new SpecError(
       "allowances.lapping.ends",
@@ -130,93 +147,23 @@ export function metalToMake(
       `must be at most half the closed gap, ${closedGap / 2} mm, more than the coating there: the ends would meet before the ring is closed`,
     );
   }
-  const { left: leftEnd, right: rightEnd } = design.ends;
-  // The middle of the made faces lies outside that of the design's by half the difference of what stands on them.
-  const outward = (added.outer - added.inner) / 2;
-  const freeGap =
-    design.free.gap -
-    added.ends * (Math.cos(leftEnd.turn) + Math.cos(rightEnd.turn)) -
-    outward * (Math.sin(leftEnd.turn) + Math.sin(rightEnd.turn));
+  const { bore, section: whole } = ordered;
+  const turns = turnsOf(design);
   return {
     design,
+    finished: {
+      spec: counted ? design.spec : coatedSpec(ordered, design),
+      freeGap: counted ? design.free.gap : gapWithMetal(design.free.gap, turns, coat),
+      // The tangential force is the metal's; the pressure acts on the coated face.
+      contactPressure: counted
+        ? design.load.contactPressure
+        : (2 * design.load.tangentialForce) / (bore * whole.axialHeight),
+    },
     added,
     radialThickness,
     axialHeight,
-    freeGap,
+    freeGap: gapWithMetal(design.free.gap, turns, added),
     coatingStiffness,
     told,
   };
-}
-
-/** The metal under the coating, as a ring of its own. */
-function bareRing(ordered: RingSpec, coat: Faces, options: DesignOptions): RingDesign {
-  const spec = bareSpec(ordered, coat);
-  const { load } = ordered;
-  let design = designRing(spec, options);
-  if (!("freeGap" in load)) return design;
-  // The gap is ordered at the middle of the finished faces; how far they lean follows from the ring.
-  for (let round = 0; round < 3; round++) {
-    const { left, right } = design.ends;
-    const freeGap =
-      load.freeGap +
-      coat.ends * (Math.cos(left.turn) + Math.cos(right.turn)) +
-      ((coat.outer - coat.inner) / 2) * (Math.sin(left.turn) + Math.sin(right.turn));
-    design = designRing({ ...spec, load: { freeGap } }, options);
-  }
-  return design;
-}
-
-/** The ring under a coating that bends with it but adds no stiffness: same force, smaller in all directions. */
-function bareSpec(spec: RingSpec, coat: Faces): RingSpecInput {
-  const { section, load } = spec;
-  const a = section.radialThickness;
-  const radialThickness = a - coat.outer - coat.inner;
-  const { wall } = section;
-  const thinner = (relative: number) => (relative * a - coat.outer - coat.inner) / radialThickness;
-  const bare = {
-    bore: spec.bore - 2 * coat.outer,
-    closedGap: spec.closedGap + 2 * coat.ends,
-    section: { radialThickness },
-  };
-  return {
-    ...spec,
-    bore: bare.bore,
-    closedGap: bare.closedGap,
-    section: {
-      ...section,
-      ...(section.slots && { slots: slotsOn(section.slots, endAngle(spec), endAngle(bare)) }),
-      radialThickness,
-      axialHeight: section.axialHeight - 2 * coat.sides,
-      ...(wall && {
-        wall:
-          typeof wall === "function"
-            ? (theta: number) => thinner(wall(theta))
-            : { angle: wall.angle, relative: wall.relative.map(thinner) },
-      }),
-    },
-    load: bareLoad(load, spec, coat),
-  };
-}
-
-/** θC of a ring. */
-function endAngle({
-  bore,
-  closedGap,
-  section,
-}: Pick<RingSpec, "bore" | "closedGap"> & { section: { radialThickness: number } }): number {
-  return closedGeometry(bore, section.radialThickness, closedGap).centroidLimit;
-}
-
-/** Slots that reach to the ends do so on the bare ring. */
-function slotsOn(slots: SlotsSpec, limit: number, bareLimit: number): SlotsSpec {
-  const moved = (at: number) =>
-    Math.abs(at) > Math.min(limit, bareLimit) - 1e-9 ? Math.sign(at) * bareLimit : at;
-  return { ...slots, from: moved(slots.from), to: moved(slots.to) };
-}
-
-/** The contact pressure acts on the coated face, so the tangential force stays. */
-function bareLoad(load: Load, { bore, section }: RingSpec, coat: Faces): Load {
-  if ("freeGap" in load) return { freeGap: load.freeGap + 2 * coat.ends };
-  if ("tangentialForce" in load) return load;
-  return { tangentialForce: (load.contactPressure * bore * section.axialHeight) / 2 };
 }

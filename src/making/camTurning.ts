@@ -6,6 +6,7 @@ import { type AddedMetal, type FreeBody, NO_METAL, ringFaces } from "../curves/r
 import type { Point } from "../numeric/point.js";
 import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
+import { checkAdded } from "./checkAdded.js";
 import { type CamInput, camSchema } from "./makingSchema.js";
 import { minimumZoneCentre } from "./minimumZone.js";
 
@@ -65,7 +66,8 @@ export interface CamTurning {
  * camTurning(design, { centre: "minimumZone" }).outer.largestLift; // 1.061, mm
  */
 export function camTurning(ring: FreeBody, options: CamInput = {}, added: AddedMetal = NO_METAL): CamTurning {
-  const { centre: wanted, step, spindleSpeed, noseRadius } = parse(camSchema, options);
+  const { centre: wanted, step, spindleSpeed, noseRadius } = parse(camSchema, options, "options");
+  checkAdded(ring, added);
   const faces = ringFaces(ring, added);
   const [outer, inner] = [faces.outer, faces.inner].map((face) =>
     closedCurve(cutFace(ring, face, added.ends)),

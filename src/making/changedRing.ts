@@ -1,5 +1,6 @@
 import { asDesign } from "../contact/asDesign.js";
 import { closeInBore } from "../contact/closeInBore.js";
+import { NoContact } from "../contact/noContact.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import { tapeTest } from "../gauge/tapeTest.js";
 import { interpolateTable } from "../numeric/interpolateTable.js";
@@ -27,7 +28,7 @@ const SAME_RING = 0.01;
  *
  * @param design the ring to change
  * @param change by share of the length: ends stay ends
- * @throws SpecError for tables that are none, a change for another ring, or one that leaves a ring loose in its bore
+ * @throws SpecError for tables that are none, a change for another ring, or one so large that the ring would be loose in its bore or not close into it
  * @throws NotFound when a contact, or an equilibrium in the tape, is not found
  *
  * @example
@@ -41,7 +42,23 @@ export function changedRing(design: RingDesign, change: CurvatureChange): RingDe
   const by = readChange(change, theta[last], arcLength[last] - arcLength[0]);
   const added = atStations(by, theta);
   const ring = { ...design, free: { theta, curvature: curvature.map((value, i) => value + added[i]) } };
-  return asDesign(ring, design.spec, closeInBore(ring), tapeTest(ring).force);
+  try {
+    return asDesign(ring, design.spec, closeInBore(ring), tapeTest(ring).force);
+  } catch (error) {
+    if (!(error instanceof SpecError)) throw error;
+    // Bore and free curvature, which the error names, are not what the caller gave.
+    const largest = added.reduce((most, value) => (Math.abs(value) > Math.abs(most) ? value : most), 0);
+    throw new SpecError("correction.curvature", largest, `${TOO_MUCH}: ${reasonOf(error)}`);
+  }
+}
+
+const TOO_MUCH = "must change the curvature by less than this largest change, 1/mm";
+
+function reasonOf(error: SpecError): string {
+  if (!(error instanceof NoContact)) return "no ring that closes into its bore would be left";
+  return error.reason === "loose"
+    ? "the ring would be loose in its bore"
+    : "the ring's ends would overlap in its bore";
 }
 
 /** Angles written into a table and read back differ by less than this. */

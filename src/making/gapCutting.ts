@@ -1,3 +1,4 @@
+import { gapWithMetal, turnsOf } from "../curves/gapWithMetal.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import { endsInBand } from "../ends/endsInBand.js";
 import type { Halves } from "../forces/relativeForces.js";
@@ -64,6 +65,9 @@ export interface GapCutting {
   readonly filing: readonly FilingStep[];
 }
 
+/** Metal on the ends alone: gaps here are those at the middle of the designed faces. */
+const onEnds = (ends: number) => ({ ends, outer: 0, inner: 0 });
+
 /** Rows of the filing table, besides the first. */
 const FILING_STEPS = 5;
 
@@ -78,15 +82,16 @@ const FILING_STEPS = 5;
  * @param ring the ring that bends, as designed
  * @param options `filingStock` left on each end, mm; `heldGap`: opening of the finished ring at which it is held, mm, by default half-way
  * between closed and free
- * @param ends metal on each end besides, such as is to be ground off, mm; default 0
- * @throws SpecError when the stock is more than half the closed gap or the held gap is not between closed and free
+ * @param ends metal on each end besides, such as is to be ground off, mm; negative where a coating is to come on; default 0
+ * @throws SpecError when a value is out of range, the stock is more than half the closed gap or the held gap is not between closed and free
  * @throws NotFound when no equilibrium in the band is found
  *
  * @example
  * gapCutting(design, { filingStock: 0.05 }).closedGap; // 0.35, mm
  */
 export function gapCutting(ring: RingDesign, options: GapInput = {}, ends = 0): GapCutting {
-  const { filingStock, heldGap } = parse(gapSchema, options);
+  const { filingStock, heldGap } = parse(gapSchema, options, "options");
+  if (!Number.isFinite(ends)) throw new SpecError("ends", ends, "must be a finite length, mm");
   const { closedGap, section } = ring.spec;
   const metal = filingStock + ends;
   if (!(2 * metal <= closedGap)) {
@@ -105,9 +110,8 @@ export function gapCutting(ring: RingDesign, options: GapInput = {}, ends = 0): 
 
   const setup = (hold: Hold, gap: number, faces: Halves<number>, height: number, pull?: number): CutSetup => {
     const sines = Math.sin(faces.left) + Math.sin(faces.right);
-    const cosines = Math.cos(faces.left) + Math.cos(faces.right);
     const wedge = faceLength * (Math.tan(faces.left) + Math.tan(faces.right));
-    const middle = gap - metal * cosines;
+    const middle = gapWithMetal(gap, { left: -faces.left, right: -faces.right }, onEnds(metal));
     const closed = closedGap - 2 * metal;
     return {
       hold,
@@ -146,11 +150,10 @@ export function gapCutting(ring: RingDesign, options: GapInput = {}, ends = 0): 
     filing: Array.from({ length: filingStock > 0 ? FILING_STEPS + 1 : 1 }, (_, k) => {
       const filed = (filingStock * k) / FILING_STEPS;
       const left = metal - filed;
-      const { left: leftEnd, right: rightEnd } = ring.ends;
       return {
         filed,
         closedGap: closedGap - 2 * left,
-        freeGap: ring.free.gap - left * (Math.cos(leftEnd.turn) + Math.cos(rightEnd.turn)),
+        freeGap: gapWithMetal(ring.free.gap, turnsOf(ring), onEnds(left)),
       };
     }),
   };

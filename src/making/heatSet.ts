@@ -3,7 +3,7 @@ import { closedCurve } from "../curves/closedCurve.js";
 import { cutFace } from "../curves/contour.js";
 import { curveThrough, partOf } from "../curves/curve.js";
 import { type CurveFit, fitContour } from "../curves/fitContour.js";
-import { DEFAULT_TOLERANCE } from "../curves/fitRing.js";
+import { DEFAULT_TOLERANCE, toleranceFor } from "../curves/fitRing.js";
 import {
   type AddedMetal,
   endFacePoint,
@@ -18,6 +18,7 @@ import { runningIntegral } from "../numeric/quadrature.js";
 import { smoothRuns } from "../numeric/smoothRuns.js";
 import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
+import { checkAdded } from "./checkAdded.js";
 import { type HeatSetInput, heatSetSchema } from "./makingSchema.js";
 
 /**
@@ -85,14 +86,22 @@ export interface HeatSet {
  * @param options `remaining`: ρ, 0 to 0.95; `before`: "straight", or the wire's mid-wall radius (mm) before it is put on;
  * `uncertainty` of ρ, 0 to 0.5, default 0.02
  * @param added metal on the faces as set, mm; none if not given
- * @throws SpecError when an option is out of range, or the ends would overlap on the mandrel
+ * @param tolerance largest distance of the mandrel's arcs from the curve, mm: 0.00001 to 1/100 of the bore; default 0.001
+ * @throws SpecError when a value is out of range, or the ends would overlap on the mandrel
  * @throws NotFound when no arcs come near enough to the mandrel
  *
  * @example
  * heatSet(design, { remaining: 0.1, before: "58 mm" }).gap; // 11.46, mm
  */
-export function heatSet(ring: FreeBody, options: HeatSetInput, added: AddedMetal = NO_METAL): HeatSet {
-  const { remaining, before, uncertainty } = parse(heatSetSchema, options);
+export function heatSet(
+  ring: FreeBody,
+  options: HeatSetInput,
+  added: AddedMetal = NO_METAL,
+  tolerance: number = DEFAULT_TOLERANCE,
+): HeatSet {
+  const { remaining, before, uncertainty } = parse(heatSetSchema, options, "options");
+  checkAdded(ring, added);
+  toleranceFor(ring, { tolerance });
   const { free } = ring;
   const back = free.theta.indexOf(0);
   const initial = before === "straight" ? 0 : 1 / before;
@@ -136,7 +145,7 @@ export function heatSet(ring: FreeBody, options: HeatSetInput, added: AddedMetal
       ifLess: gapIf(Math.max(0, remaining - uncertainty)),
       ifMore: gapIf(Math.min(1, remaining + uncertainty)),
     },
-    mandrel: mandrelOutline(ring, line, added),
+    mandrel: mandrelOutline(ring, line, added, tolerance),
   };
 }
 
@@ -165,7 +174,12 @@ function gapOf(ring: FreeBody, line: SectionLine, share = 0): number {
   return Math.sign(right[0] - left[0]) * Math.hypot(right[0] - left[0], right[1] - left[1]);
 }
 
-function mandrelOutline(ring: FreeBody, { x, y, tangent }: SectionLine, added: AddedMetal): CurveFit<Arc> {
+function mandrelOutline(
+  ring: FreeBody,
+  { x, y, tangent }: SectionLine,
+  added: AddedMetal,
+  tolerance: number,
+): CurveFit<Arc> {
   const { spec, wall, free } = ring;
   const a = spec.section.radialThickness;
   const inner = x.map((value, i): Point => {
@@ -175,5 +189,5 @@ function mandrelOutline(ring: FreeBody, { x, y, tangent }: SectionLine, added: A
   // Cut where the free ring's inner face is.
   const { from, to } = cutFace(ring, ringFaces(ring, added).inner, added.ends);
   const curve = closedCurve(partOf(curveThrough(free.theta, inner), from, to));
-  return fitContour([{ curve }], tangentArcs, true, DEFAULT_TOLERANCE);
+  return fitContour([{ curve }], tangentArcs, true, tolerance);
 }

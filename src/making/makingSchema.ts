@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { DEFAULT_TOLERANCE, FINEST } from "../curves/fitRing.js";
 import { oneOf, optionalFields, plainNumber, positive, quantity, wholeNumber } from "../spec/fields.js";
 
 /** What the shop does, as schemas: one an operation, and all of them together for `camround make`. */
@@ -43,7 +44,9 @@ export const coilingSchema = () =>
       yieldStress: v.optional(
         positive("pressure", "yield stress of the wire as it is coiled, for springback"),
       ),
-      density: v.optional(quantity("density", { min: 500, max: 25000 }, "density of the wire"), 7850),
+      density: v.optional(
+        quantity("density", { min: 500, max: 25000 }, "density of the wire; the material's if not given"),
+      ),
       batch: v.optional(wholeNumber(1, 1e7, "rings in the batch"), 1),
       kerf: stock("lost to the cut between two rings"),
       grinding: stock("ground off each end"),
@@ -113,7 +116,8 @@ export const gapSchema = () =>
     }),
   );
 
-const TOLERANCE = { min: 1e-5, max: 10 };
+/** As of the largest bore; of its own ring a tolerance is read with the curves. mm. */
+const LARGEST = 10;
 
 export const PAGES = ["A4", "A3", "Letter"] as const;
 
@@ -121,8 +125,12 @@ export const PAGES = ["A4", "A3", "Letter"] as const;
 export const makingSchema = () =>
   v.strictObject({
     tolerance: v.optional(
-      quantity("length", TOLERANCE, "largest distance of arcs and Béziers from the curve"),
-      0.001,
+      quantity(
+        "length",
+        { min: FINEST, max: LARGEST },
+        "largest distance of arcs and Béziers from the curve; at most a hundredth of the bore",
+      ),
+      DEFAULT_TOLERANCE,
     ),
     allowances: v.optional(v.pipe(allowancesSchema(), v.description("metal put on and taken off")), {}),
     coiling: v.optional(v.pipe(coilingSchema(), v.description("of wire")), {}),

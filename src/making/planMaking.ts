@@ -1,3 +1,4 @@
+import { toleranceFor } from "../curves/fitRing.js";
 import type { AddedMetal } from "../curves/ringFaces.js";
 import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
@@ -34,7 +35,8 @@ export interface MakingPlan {
  * Method: docs/theory/10-making.md.
  *
  * @param spec the finished ring, as of `designRing`
- * @param input what the shop does; every part has defaults
+ * @param input what the shop does; every part has defaults. `page` and `gap.gapTolerance` are checked here and stand in the result, but only the files of
+ * `camround make` are made by them: template and gauge
  * @param options as of `designRing`; with `correction`, coiling, cam and mandrel are those of the ring that the
  * machine is to be told; the gap is cut into the ring that comes out
  * @throws SpecError when a value is out of range or values contradict each other
@@ -48,9 +50,11 @@ export function planMaking(
   input: MakingInput = {},
   options: MetalOptions = {},
 ): MakingPlan {
-  const making = parse(makingSchema, input);
+  const making = parse(makingSchema, input, "making");
   const metal = metalToMake(spec, making.allowances, options);
-  const { design, told } = metal;
+  const { design, told, finished } = metal;
+  const tolerance = toleranceFor(design, making);
+  checkGauge(making.gap.gapTolerance, finished.spec.closedGap);
   const gap = inSection("gap", () => gapCutting(design, making.gap, metal.added.ends));
   const heating = making.heatSet;
   const added = { ...metal.added, ends: metal.added.ends + making.gap.filingStock };
@@ -61,8 +65,14 @@ export function planMaking(
     coiling: inSection("coiling", () => coiling(told, making.coiling, added)),
     cam: inSection("cam", () => camTurning(told, making.cam, added)),
     gap,
-    ...(heating && { heatSet: inSection("heatSet", () => heatSet(told, heating, added)) }),
+    ...(heating && { heatSet: inSection("heatSet", () => heatSet(told, heating, added, tolerance)) }),
   };
+}
+
+/** A gauge's blade goes into the smallest gap allowed. */
+function checkGauge(gapTolerance: number | undefined, closedGap: number): void {
+  if (gapTolerance === undefined || gapTolerance < closedGap) return;
+  throw new SpecError("gap.gapTolerance", gapTolerance, `must be below the closed gap, ${closedGap} mm`);
 }
 
 /** Names the section that a refused field stands in. */

@@ -20,6 +20,14 @@ export interface SpringbackWire {
 }
 
 /**
+ * Thickness of the rectangular wire that bends as a section of another shape, √(12·I/A), mm: of a rectangle its own.
+ *
+ * @param properties second moment in the plane of bending, mm⁴; area, mm²
+ */
+export const bendingThickness = ({ inPlane, area }: { inPlane: number; area: number }) =>
+  Math.sqrt((12 * inPlane) / area);
+
+/**
  * κe = 2Y/(E·a), the curvature at which the outer fibre of a straight wire begins to yield, 1/mm.
  *
  * Source: elementary bending.

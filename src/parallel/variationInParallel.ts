@@ -1,23 +1,19 @@
 import { availableParallelism } from "node:os";
 import { Tinypool } from "tinypool";
+import { summary, type Variation } from "../batch/summary.js";
 import type { VariantOutcome } from "../batch/variants.js";
-import { summary, type Variation, type VariationOptions } from "../batch/variation.js";
-import {
-  checkOptions,
-  planVariation,
-  type Shard,
-  samplesOf,
-  type VariationPlan,
-  type VariationSlice,
-} from "../batch/variationPlan.js";
+import type { VariationOptions } from "../batch/variation.js";
+import { checkOptions, checkPlan, planVariation, type VariationPlan } from "../batch/variationPlan.js";
 import type { TolerancesInput } from "../batch/variationSchema.js";
+import { type Shard, samplesOf, type VariationSlice } from "../batch/variationSlice.js";
 import { SpecError } from "../spec/error.js";
 import type { RingSpecInput } from "../spec/schema.js";
-import type { Refusal, Task } from "./worker.js";
+import { errorOf, type Refusal } from "./refusal.js";
+import type { Task } from "./worker.js";
 
 /** How many threads do the work. */
 export interface ThreadOptions {
-  /** How many threads, 1 to 256; by default as many as the machine runs at once. */
+  /** How many threads, 1 to 256; by default as many of these as the machine runs at once. */
   threads?: number;
   /** Called as samples are done, with how many of all. */
   onProgress?: (done: number, all: number) => void;
@@ -34,7 +30,7 @@ const MOST_THREADS = 256;
  * @param tolerances limit deviations
  * @param options as of `variation`, and threads, 1 to 256
  * @throws SpecError as `variation`, or for a number of threads that cannot be
- * @throws NotFound when a contact is not found
+ * @throws NotFound when a contact, or an equilibrium in the tape, is not found
  *
  * @example
  * const batch = await variationInParallel(spec, { freeGap: 0.3 }, { samples: 8, threads: 2 });
@@ -53,10 +49,11 @@ export async function variationInParallel(
 /**
  * `variationSlice` on worker threads.
  *
- * @param plan from `planVariation`
- * @param shard which part of how many
+ * @param plan from `planVariation`, or one read from a file
+ * @param shard which part of how many, from 1
  * @param options threads, 1 to 256
- * @throws SpecError for a shard or a number of threads that cannot be
+ * @throws SpecError as `variationSlice`, or for a number of threads that cannot be
+ * @throws NotFound when a contact, or an equilibrium in the tape, is not found
  *
  * @example
  * const plan = planVariation(spec, { freeGap: 0.3 }, { samples: 8 });
@@ -69,6 +66,7 @@ export async function sliceInParallel(
   options: ThreadOptions = {},
 ): Promise<VariationSlice> {
   const { threads, onProgress } = checkOptions(options);
+  checkPlan(plan);
   const [from, to] = samplesOf(plan, shard);
   return { plan, from, rows: await rowsInParallel(plan, from, to, threads, onProgress) };
 }
@@ -77,7 +75,7 @@ async function rowsInParallel(
   plan: VariationPlan,
   from: number,
   to: number,
-  threads = availableParallelism(),
+  threads = Math.min(availableParallelism(), MOST_THREADS),
   onProgress?: (done: number, all: number) => void,
 ): Promise<VariantOutcome[][]> {
   if (!(Number.isInteger(threads) && threads >= 1 && threads <= MOST_THREADS)) {
@@ -97,7 +95,7 @@ async function rowsInParallel(
     const rows = await Promise.all(
       tasks.map(async (task) => {
         const computed: VariantOutcome[][] | Refusal = await pool.run(task);
-        if (!Array.isArray(computed)) throw new SpecError(computed.field, computed.value, computed.allowed);
+        if (!Array.isArray(computed)) throw errorOf(computed);
         done += computed.length;
         onProgress?.(done, to - from);
         return computed;

@@ -1,6 +1,7 @@
 import type { VariantOutcome } from "../batch/variants.js";
-import { type VariationPlan, variationRows } from "../batch/variationPlan.js";
-import { SpecError } from "../spec/error.js";
+import type { VariationPlan } from "../batch/variationPlan.js";
+import { variationRows } from "../batch/variationSlice.js";
+import { type Refusal, refusalOf } from "./refusal.js";
 
 /** What a thread is told to compute. */
 export interface Task {
@@ -9,19 +10,12 @@ export interface Task {
   readonly to: number;
 }
 
-/** An error as data: one of a class of its own would come out of the thread as a plain `Error`. */
-export interface Refusal {
-  readonly field: string;
-  readonly value: unknown;
-  readonly allowed: string;
-}
-
 export default function work({ plan, from, to }: Task): VariantOutcome[][] | Refusal {
   try {
     return variationRows(plan, from, to);
   } catch (error) {
-    if (!(error instanceof SpecError)) throw error;
-    const { field, value, allowed } = error;
-    return { field, value, allowed };
+    const refusal = refusalOf(error);
+    if (!refusal) throw error;
+    return refusal;
   }
 }

@@ -12,8 +12,6 @@ export interface BalancedPressure {
   readonly balance: FirstHarmonic;
   /** Whether the halves are alike. */
   readonly symmetric: boolean;
-  /** Highest order of the series, or number of samples: what the stations must resolve. */
-  readonly detail: number;
   /** How it is given: with all its harmonics, or as a curve. */
   readonly form: PressureSeries | SampledPressure;
 }
@@ -33,7 +31,6 @@ export function balancedPressure(wanted: PressureSpec, loadLimit: number): Balan
         curve.at(theta) / mean + balance.cosine * Math.cos(theta) + balance.sine * Math.sin(theta),
       balance,
       symmetric: isHalfTable(wanted),
-      detail: wanted.angle.length,
       form,
     };
   }
@@ -42,7 +39,6 @@ export function balancedPressure(wanted: PressureSpec, loadLimit: number): Balan
     at: (theta) => seriesAt(form, theta),
     balance: { cosine: form.cosine[1], sine: form.sine[1] ?? 0 },
     symmetric: form.sine.every((value) => value === 0),
-    detail: Math.max(form.cosine.length, form.sine.length) - 1,
     form,
   };
 }

@@ -3,11 +3,11 @@ import { closeInBore } from "../contact/closeInBore.js";
 import type { SectionLine } from "../curves/ringFaces.js";
 import type { RingDesign } from "../design/ringDesign.js";
 import { tapeTest } from "../gauge/tapeTest.js";
-import { type CurvatureChange, changedRing } from "../making/changedRing.js";
 import { interpolateTable } from "../numeric/interpolateTable.js";
 import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
 import { alignedDeviation } from "./alignedDeviation.js";
+import { type Correction, correctionFor } from "./correction.js";
 import type { Scan } from "./scannedRing.js";
 
 /** How a correction is made. */
@@ -37,32 +37,6 @@ export interface DrawnAndMade {
   readonly drawn: number;
   /** Of the ring as made. */
   readonly made: number;
-}
-
-/** What to tell the machine the next time. */
-export interface Correction {
-  /**
-   * The ring to be told, for `coiling`, `camTurning`, `gapCutting` and the rest. A design made anew from its `spec` is not that ring: what the
-   * bore hides of its curvature is lost.
-   */
-  readonly ring: RingDesign;
-  /** All that the machine is told beside the drawing, this correction and those before: for `planMaking`. */
-  readonly fromDrawing: CurvatureChange;
-  /** Share of the change that could be told; less than 1 where the whole of it would leave a ring loose in its bore. */
-  readonly share: number;
-  /** Change of the free curvature at each station, 1/mm; nil where the measurement does not tell. */
-  readonly curvature: number[];
-  /** Bend radius of the line as told before and from now on, mm. */
-  readonly bendRadius: {
-    /** At each station. */
-    readonly before: number[];
-    /** At each station. */
-    readonly now: number[];
-  };
-  /** How far the outer face moves outward on a cam, the shapes laid over each other, mm. */
-  readonly lift: number[];
-  /** Share of the ring over which the error is larger than the measurement's band. */
-  readonly known: number;
 }
 
 /** A ring as made beside its drawing. Arrays at the drawing's stations; mm, N, MPa, radians. */
@@ -126,8 +100,8 @@ export function compareRings(
   drawn: RingDesign,
   options: ComparisonOptions = {},
 ): Comparison {
-  const { commanded = drawn } = options;
-  const { gain } = parse(comparisonSchema, options);
+  const { gain, commanded: told } = parse(comparisonSchema, options, "options");
+  const commanded: RingDesign = told ?? drawn;
   if (made.spec.bore !== drawn.spec.bore) {
     throw new SpecError(
       "made.spec.bore",
@@ -135,14 +109,15 @@ export function compareRings(
       `must be that of the drawing, ${drawn.spec.bore} mm`,
     );
   }
-  if (commanded.spec.bore !== drawn.spec.bore || commanded.free.theta.length !== drawn.free.theta.length) {
+  const { spec, free } = commanded;
+  if (spec?.bore !== drawn.spec.bore || free?.theta?.length !== drawn.free.theta.length) {
     throw new SpecError(
       "commanded",
-      { bore: commanded.spec.bore, stations: commanded.spec.stations },
+      { bore: spec?.bore, stations: spec?.stations },
       `must be a ring for the drawing's bore of ${drawn.spec.bore} mm, with its ${drawn.spec.stations} stations`,
     );
   }
-  const { theta, arcLength } = drawn.free;
+  const { theta } = drawn.free;
   // By share of the length: ends are compared with ends.
   const scale = made.free.theta[made.free.theta.length - 1] / theta[theta.length - 1];
   const places = theta.map((angle) => scale * angle);
@@ -152,10 +127,6 @@ export function compareRings(
   const curvature = at(made.free.curvature).map((value, i) => value - drawn.free.curvature[i]);
   const line = { x: at(made.free.x), y: at(made.free.y), tangent: at(made.free.tangent) };
   const deviation = alignedDeviation(outerFace(line, made), outerFace(drawn.free, drawn));
-  const known = curvature.map((value, i) => Math.abs(value) > band[i]);
-  const change = curvature.map((value, i) => (known[i] ? -gain * value * (1 - (band[i] / value) ** 2) : 0));
-  const { told, share } = corrected(commanded, change);
-  const { curvature: now } = told.free;
   return {
     theta,
     outerRadius: drawn.installed.outerRadius,
@@ -174,22 +145,7 @@ export function compareRings(
       drawn: closeInBore(drawn).contactShare,
       made: (made.scan?.light.closure ?? closeInBore(made)).contactShare,
     },
-    correction: {
-      ring: told,
-      fromDrawing: {
-        theta,
-        curvature: now.map((value, i) => value - drawn.free.curvature[i]),
-        length: arcLength[theta.length - 1] - arcLength[0],
-      },
-      share,
-      curvature: now.map((value, i) => value - commanded.free.curvature[i]),
-      bendRadius: {
-        before: commanded.free.curvature.map((value) => 1 / value),
-        now: now.map((value) => 1 / value),
-      },
-      lift: alignedDeviation(told.free, commanded.free),
-      known: known.filter((yes) => yes).length / known.length,
-    },
+    correction: correctionFor(drawn, commanded, { curvature, band }, gain),
   };
 }
 
@@ -200,20 +156,4 @@ function outerFace({ x, y, tangent }: SectionLine, { spec }: RingDesign): Sectio
     y: y.map((value, i) => value - offset * Math.cos(tangent[i])),
     tangent,
   };
-}
-
-/** Halvings of a change that would leave no ring that presses on its bore. */
-const MOST_HALVINGS = 10;
-
-/** The commanded ring with its curvature changed; by half as much, and so on, where the whole change leaves a ring that is loose in its bore. */
-function corrected(commanded: RingDesign, change: readonly number[]): { told: RingDesign; share: number } {
-  const { theta } = commanded.free;
-  for (let share = 1, turn = 0; ; share /= 2, turn++) {
-    try {
-      const told = changedRing(commanded, { theta, curvature: change.map((value) => share * value) });
-      return { told, share };
-    } catch (error) {
-      if (!(error instanceof SpecError) || turn === MOST_HALVINGS) throw error;
-    }
-  }
 }

@@ -3,6 +3,7 @@ import { median } from "../numeric/median.js";
 import type { Point } from "../numeric/point.js";
 import { UNITS } from "../spec/quantity.js";
 import type { Motion } from "./fitFace.js";
+import { gapOf } from "./gapOf.js";
 import type { Refuse } from "./refuse.js";
 
 /** A first guess of how a ring lies among its points. */
@@ -30,16 +31,6 @@ const NEAR = 0.15;
 const MOST_ASTRAY = 0.3;
 /** Diameter of the circle through a free ring over the bore. */
 const SIZES = { min: 0.8, max: 1.8 };
-/** A gap is at least this many times as wide as the points' usual distance, */
-const GAP_TO_STEP = 3;
-/** or, of points so evenly spread that it is twice as wide as any other step, this many times. */
-const GAP_TO_EVEN_STEP = 2.2;
-/** Stray points that may lie in the gap. */
-const MOST_STRAYS = 3;
-/** Two steps whose lengths differ by less than this share of the ring's are not told apart. */
-const ALIKE = 0.01;
-/** Of the wider one: a step narrower than this is not taken for it. */
-const AS_WIDE = 0.7;
 /** Points of an outer face about the circle through an inner one: of all points, and of the wall how near they lie. */
 const OUTSIDE = { share: 0.1, within: 0.3 };
 /** Length along the points over that of the ring. */
@@ -73,13 +64,7 @@ export function placePoints(points: readonly Point[], expected: ExpectedRing, re
     .filter((_, i) => near[i])
     .map(([x, y]) => Math.atan2(y - circle.y, x - circle.x))
     .sort((one, other) => one - other);
-  const { from, width, hidden } = theGap(angles, circle.radius, expected.faceLength, refuse);
-  const steps = (width * angles.length) / (2 * Math.PI);
-  if (!(steps > GAP_TO_STEP || (steps > GAP_TO_EVEN_STEP && width > 2 * secondStep(angles)))) {
-    refuse(
-      `show the free ring's gap; the widest step between neighbours is ${(width * circle.radius).toFixed(3)} mm: closed when scanned, or too few points?`,
-    );
-  }
+  const { from, width, hidden } = gapOf(angles, circle.radius, expected.faceLength, refuse);
   const covered = ((2 * Math.PI - width) * circle.radius) / expected.faceLength;
   const seen = covered - (hidden * circle.radius) / expected.faceLength;
   if (!(seen >= COVERAGE.min)) {
@@ -136,63 +121,4 @@ function checkSize(diameter: number, { bore, radialThickness, unit }: ExpectedRi
       `be of the outer face; the circle through them is ${diameter.toFixed(2)} mm across, less than the bore of ${bore} mm: the inner face?`,
     );
   }
-}
-
-/** The widest step between neighbours but for one. */
-function secondStep(angles: readonly number[]): number {
-  const steps = angles.map((angle, i) =>
-    i === 0 ? angle + 2 * Math.PI - angles[angles.length - 1] : angle - angles[i - 1],
-  );
-  return steps.sort((one, other) => other - one)[1];
-}
-
-/** The gap, and no hole that a clamp has left: of the two widest steps the one that leaves the ring its length. */
-function theGap(
-  angles: readonly number[],
-  radius: number,
-  faceLength: number,
-  refuse: Refuse,
-): Step & { hidden: number } {
-  const best = widestGap(angles);
-  const rival = { from: 0, width: (GAP_TO_STEP * 2 * Math.PI) / angles.length };
-  for (const [i, from] of angles.entries()) {
-    const width = (angles[i + 1] ?? angles[0] + 2 * Math.PI) - from;
-    const after = (from - best.from + 4 * Math.PI) % (2 * Math.PI);
-    if (width > rival.width && after >= best.width - 1e-9) Object.assign(rival, { from, width });
-  }
-  if (!(rival.width > (GAP_TO_STEP * 2 * Math.PI) / angles.length)) return { ...best, hidden: 0 };
-  const [one, other] = [best, rival].map(({ width }) => radius * width);
-  const alike = Math.abs(one - other) < ALIKE * faceLength;
-  if (alike && other > AS_WIDE * one) {
-    refuse(
-      `leave one gap; there are two alike, ${one.toFixed(1)} and ${other.toFixed(1)} mm along the ring: is part of it hidden?`,
-    );
-  }
-  const off = (gap: number) => Math.abs(2 * Math.PI * radius - gap - faceLength);
-  return !alike && off(other) < off(one)
-    ? { ...rival, hidden: best.width }
-    : { ...best, hidden: rival.width };
-}
-
-interface Step {
-  readonly from: number;
-  readonly width: number;
-}
-
-/** The widest step in a ring of angles, looking past a few strays. */
-function widestGap(angles: readonly number[]): Step {
-  const count = angles.length;
-  const usual = (2 * Math.PI) / count;
-  let best = { from: 0, width: 0 };
-  for (let strays = 0; strays <= MOST_STRAYS; strays++) {
-    let widest = { from: 0, width: 0 };
-    for (let i = 0; i < count; i++) {
-      const next = i + strays + 1;
-      const width = angles[next % count] - angles[i] + 2 * Math.PI * Math.floor(next / count);
-      if (width > widest.width) widest = { from: angles[i], width };
-    }
-    // Passing over a point of the ring itself widens a gap by a step or two.
-    if (strays === 0 || widest.width > best.width + 4 * (strays + 1) * usual) best = widest;
-  }
-  return best;
 }

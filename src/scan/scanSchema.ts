@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { sensitivityField } from "../contact/closureSchema.js";
 import { oneOf, plainNumber, quantity, wholeNumber } from "../spec/fields.js";
 import { UNITS } from "../spec/quantity.js";
 
@@ -20,14 +21,14 @@ export const scanSchema = () =>
     ),
     smoothness: v.optional(
       v.pipe(
-        v.picklist(["likelihood", "crossValidation"], 'must be "likelihood" or "crossValidation"'),
+        oneOf(["likelihood", "crossValidation"]),
         v.description("by what it is chosen how even the pressure comes out"),
       ),
       "likelihood",
     ),
     length: v.optional(
       v.pipe(
-        v.picklist(["spec", "points"], 'must be "spec" or "points"'),
+        oneOf(["spec", "points"]),
         v.description("what tells the closed gap: the spec, or the outermost points"),
       ),
       "spec",
@@ -44,10 +45,7 @@ export const scanSchema = () =>
       wholeNumber(0, 10000, "rings drawn at random within the band, for the chance of passing"),
       0,
     ),
-    sensitivity: v.optional(
-      quantity("length", { above: 0, max: 1 }, "narrowest slit that shows light"),
-      0.002,
-    ),
+    sensitivity: sensitivityField(),
   });
 
 /** Options of a scan as a user writes them, without the spec: see docs/reference/inputs.md#scan. */

@@ -145,7 +145,8 @@ function sortAll(
       outliers,
       counts,
       from,
-      to, // The median keeps the corners of the ends out of it.
+      to,
+      // The median keeps the corners of the ends out of it.
       ...(depths.length > 0 && { wall: median(depths) }),
     },
     means,

@@ -56,7 +56,19 @@ const NO_LIST = v.custom(() => false, "must be an object");
 
 /** One of several names. */
 export function oneOf<const Names extends readonly [string, ...string[]]>(names: Names, also = "") {
-  return v.picklist(names, `must be one of ${names.map((name) => JSON.stringify(name)).join(", ")}${also}`);
+  const quoted = names.map((name) => JSON.stringify(name));
+  const words = names.length === 2 ? quoted.join(" or ") : `one of ${quoted.join(", ")}`;
+  return v.picklist(names, `must be ${words}${also}`);
+}
+
+/** Objects of several kinds, chosen by the `shape` they name, so that an error inside keeps its own path. */
+export function byShape<Schemas extends Record<string, v.GenericSchema>>(schemas: Schemas) {
+  type One = Schemas[keyof Schemas];
+  const some = v.looseObject({ shape: oneOf(Object.keys(schemas) as [string, ...string[]]) });
+  return v.lazy((input) => {
+    const shape = (input as { shape?: unknown } | null | undefined)?.shape;
+    return typeof shape === "string" && Object.hasOwn(schemas, shape) ? schemas[shape] : some;
+  }) as unknown as v.GenericSchema<v.InferInput<One>, v.InferOutput<One>>;
 }
 
 export function wholeNumber(min: number, max: number, what: string) {

@@ -15,17 +15,19 @@ const made = new WeakMap<() => v.GenericSchema, v.GenericSchema>();
 /**
  * Reads an input by a schema.
  *
+ * @param whole what the input is called, for an error that is of no field of it
  * @throws SpecError for the one finding that tells most
  */
 export function parse<Schema extends v.GenericSchema>(
   given: SchemaOrMaker<Schema>,
   input: unknown,
+  whole = "spec",
 ): v.InferOutput<Schema> {
   const schema = typeof given === "function" ? ((made.get(given) ?? given()) as Schema) : given;
   if (typeof given === "function") made.set(given, schema);
   const result = v.safeParse(schema, input);
   if (result.success) return result.output;
-  throw toSpecError(schema, result.issues.find(isUnknownField) ?? result.issues[0]);
+  throw toSpecError(schema, result.issues.find(isUnknownField) ?? result.issues[0], whole);
 }
 
 /** A misspelt field is also a missing one; the misspelling tells more. */
@@ -37,9 +39,9 @@ function isUnknownField(issue: v.BaseIssue<unknown>): boolean {
  * @param schema the object schema that was read with
  * @param issue one of its findings
  */
-function toSpecError(schema: v.GenericSchema, issue: v.BaseIssue<unknown>): SpecError {
+function toSpecError(schema: v.GenericSchema, issue: v.BaseIssue<unknown>, whole: string): SpecError {
   const path = issue.path ?? [];
-  const field = path.map((item) => String(item.key)).join(".") || "spec";
+  const field = path.map((item) => String(item.key)).join(".") || whole;
   if (!issue.type.endsWith("_object")) return new SpecError(field, issue.input, issue.message);
   if (isUnknownField(issue)) {
     const known = knownFields(schema, path.slice(0, -1));

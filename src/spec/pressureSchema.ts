@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { anglesAndValues, list, plainNumber } from "./fields.js";
+import { anglesAndValues, byShape, list, plainNumber } from "./fields.js";
 
 /** Amplitudes relative to p0; the bound catches per cent. */
 const AMPLITUDE = { min: -10, max: 10 };
@@ -8,7 +8,7 @@ const amplitudes = (what: string) =>
 
 const strength = (max: number) => plainNumber(0, max, "how much more or less than p0 at the gap, over p0");
 
-export const PRESSURE_SCHEMAS = {
+export const pressureSchema = byShape({
   uniform: v.strictObject({ shape: v.literal("uniform") }),
   moreAtGap: v.strictObject({ shape: v.literal("moreAtGap"), strength: strength(10) }),
   lessAtGap: v.strictObject({ shape: v.literal("lessAtGap"), strength: strength(1) }),
@@ -21,18 +21,4 @@ export const PRESSURE_SCHEMAS = {
     shape: v.literal("sampled"),
     ...anglesAndValues("pressure, in any unit; p0 is its mean"),
   }),
-};
-
-type PressureSchema = (typeof PRESSURE_SCHEMAS)[keyof typeof PRESSURE_SCHEMAS];
-
-const shapeNames = Object.keys(PRESSURE_SCHEMAS) as (keyof typeof PRESSURE_SCHEMAS)[];
-const someShape = v.looseObject({
-  shape: v.picklist(shapeNames, `must be one of ${shapeNames.map((name) => `"${name}"`).join(", ")}`),
 });
-
-/** Chosen by the shape named, so that an error inside keeps its own path. */
-export const pressureSchema = v.lazy((input) => {
-  const shape =
-    typeof input === "object" && input !== null ? (input as { shape?: unknown }).shape : undefined;
-  return shapeNames.find((name) => name === shape) ? PRESSURE_SCHEMAS[shape as "uniform"] : someShape;
-}) as v.GenericSchema<v.InferInput<PressureSchema>, v.InferOutput<PressureSchema>>;

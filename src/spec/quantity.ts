@@ -69,7 +69,7 @@ export function waysToWrite(dimension: Dimension): string {
  * Reads a quantity.
  *
  * @param value number in the library's unit, or string with a unit
- * @returns the number in mm, N, MPa or rad; or, where the text is not a quantity of that dimension, the reason
+ * @returns the number in mm, N, MPa, rad, °C or kg/m³; or, where the text is not a quantity of that dimension, the reason
  */
 export function readQuantity(value: number | string, dimension: Dimension): number | { reason: string } {
   if (typeof value === "number") return value;

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { plainNumber, positive, quantity } from "./fields.js";
+import { oneOf, plainNumber, positive, quantity, wholeNumber } from "./fields.js";
 import { MATERIALS } from "./materials.js";
 import { pressureSchema } from "./pressureSchema.js";
 import { sectionSchema } from "./sectionSchema.js";
@@ -33,7 +33,7 @@ function overTemperature<
   );
 }
 
-export const materialSchema = v.strictObject({
+const materialSchema = v.strictObject({
   name: v.optional(v.pipe(v.string("must be a string"), v.description("what the material is called"))),
   // The bounds catch a modulus written in GPa, Pa or psi.
   youngsModulus: quantity("pressure", { min: 300, max: 1e6 }, "Young's modulus"),
@@ -60,7 +60,7 @@ export const materialSchema = v.strictObject({
   ),
 });
 
-export const materialName = v.picklist(
+const materialName = v.picklist(
   Object.keys(MATERIALS) as [string, ...string[]],
   `must be an object with youngsModulus, or one of ${Object.keys(MATERIALS)
     .map((name) => `"${name}"`)
@@ -93,19 +93,10 @@ const bodyEntries = {
   section: v.pipe(sectionSchema, v.description("of the ring")),
   material: someMaterial,
   theory: v.optional(
-    v.pipe(
-      v.picklist(["thin", "curved"], 'must be "thin" or "curved"'),
-      v.description("of the thin or the thick curved bar"),
-    ),
+    v.pipe(oneOf(["thin", "curved"]), v.description("of the thin or the thick curved bar")),
     "curved",
   ),
-  stations: v.optional(
-    v.pipe(
-      plainNumber(STATIONS.min, STATIONS.max, "stations per half ring"),
-      v.integer(`must be a whole number from ${STATIONS.min} to ${STATIONS.max}`),
-    ),
-    STATIONS.default,
-  ),
+  stations: v.optional(wholeNumber(STATIONS.min, STATIONS.max, "stations per half ring"), STATIONS.default),
 };
 
 /** The body of a ring alone, for one that is given by its free curvature. */

@@ -1,7 +1,16 @@
 import * as v from "valibot";
-import { angleFromBack, anglesAndValues, plainNumber, positive, quantity } from "./fields.js";
+import {
+  angleFromBack,
+  anglesAndValues,
+  byShape,
+  oneOf,
+  plainNumber,
+  positive,
+  quantity,
+  wholeNumber,
+} from "./fields.js";
 
-export const wallTableSchema = v.strictObject(anglesAndValues("thickness over radialThickness"));
+const wallTableSchema = v.strictObject(anglesAndValues("thickness over radialThickness"));
 
 /** Relative thickness over the angle from the back, as a table or, in a program, as a function of radians. */
 type WallTable = v.InferInput<typeof wallTableSchema>;
@@ -11,12 +20,7 @@ type WallShape = v.InferOutput<typeof wallTableSchema> | ((theta: number) => num
 export const MOST_SLOTS = 10000;
 
 const slotsSchema = v.strictObject({
-  count: v.optional(
-    v.pipe(
-      plainNumber(1, MOST_SLOTS, "number of slots"),
-      v.integer(`must be a whole number from 1 to ${MOST_SLOTS}`),
-    ),
-  ),
+  count: v.optional(wholeNumber(1, MOST_SLOTS, "number of slots")),
   pitch: v.optional(positive("length", "from slot to slot along mid wall")),
   depth: positive("length", "radial depth from the inner face"),
   width: positive("length", "width along the ring"),
@@ -27,26 +31,16 @@ const slotsSchema = v.strictObject({
 /** Steeper no running face or side is made. */
 const steepest = { above: 0, max: Math.PI / 4 };
 
-const taperSchema = v.strictObject({
-  shape: v.literal("taper"),
-  angle: quantity("angle", steepest, "of the face to the axis"),
+const faceSchema = byShape({
+  taper: v.strictObject({
+    shape: v.literal("taper"),
+    angle: quantity("angle", steepest, "of the face to the axis"),
+  }),
+  barrel: v.strictObject({
+    shape: v.literal("barrel"),
+    drop: positive("length", "of the face's edges behind its middle"),
+  }),
 });
-const barrelSchema = v.strictObject({
-  shape: v.literal("barrel"),
-  drop: positive("length", "of the face's edges behind its middle"),
-});
-const someFace = v.looseObject({ shape: v.picklist(["taper", "barrel"], 'must be "taper" or "barrel"') });
-export const FACE_SCHEMAS = { taper: taperSchema, barrel: barrelSchema };
-
-/** Chosen by the shape named, so that an error inside keeps its own path. */
-const faceSchema = v.lazy((input) => {
-  const shape =
-    typeof input === "object" && input !== null ? (input as { shape?: unknown }).shape : undefined;
-  return shape === "taper" ? taperSchema : shape === "barrel" ? barrelSchema : someFace;
-}) as v.GenericSchema<
-  v.InferInput<typeof taperSchema> | v.InferInput<typeof barrelSchema>,
-  v.InferOutput<typeof taperSchema> | v.InferOutput<typeof barrelSchema>
->;
 
 /** As many corners as a section may have. */
 const MOST_CORNERS = 400;
@@ -59,10 +53,7 @@ const cornerSchema = v.strictObject({
 
 export const sectionSchema = v.strictObject({
   shape: v.optional(
-    v.pipe(
-      v.picklist(["rectangle", "profile"], 'must be "rectangle" or "profile"'),
-      v.description("profile for one with features"),
-    ),
+    v.pipe(oneOf(["rectangle", "profile"]), v.description("profile for one with features")),
     "rectangle",
   ),
   face: v.optional(v.pipe(faceSchema, v.description("running face"))),
@@ -78,14 +69,8 @@ export const sectionSchema = v.strictObject({
   inner: v.optional(
     v.pipe(
       v.strictObject({
-        shape: v.pipe(
-          v.picklist(["bevel", "step"], 'must be "bevel" or "step"'),
-          v.description("of the cut"),
-        ),
-        side: v.pipe(
-          v.picklist(["top", "bottom"], 'must be "top" or "bottom"'),
-          v.description("top: towards combustion"),
-        ),
+        shape: v.pipe(oneOf(["bevel", "step"]), v.description("of the cut")),
+        side: v.pipe(oneOf(["top", "bottom"]), v.description("top: towards combustion")),
         depth: positive("length", "radial depth of the bevel or step"),
         height: positive("length", "axial height of the bevel or step"),
       }),
@@ -95,10 +80,7 @@ export const sectionSchema = v.strictObject({
   sides: v.optional(
     v.pipe(
       v.strictObject({
-        shape: v.pipe(
-          v.picklist(["keystone", "halfKeystone"], 'must be "keystone" or "halfKeystone"'),
-          v.description("both sides, or the top one"),
-        ),
+        shape: v.pipe(oneOf(["keystone", "halfKeystone"]), v.description("both sides, or the top one")),
         angle: quantity("angle", steepest, "between the sides"),
       }),
       v.description("inclined sides"),

@@ -1,9 +1,11 @@
+import type { Making } from "../making/makingSchema.js";
+
 /** Sheets of paper, mm, upright. Sources: ISO 216 (A4, A3); ANSI/ASME Y14.1 (Letter, 8.5 in × 11 in); from memory. */
 export const PAGE_SIZES = {
   A4: { width: 210, height: 297 },
   A3: { width: 297, height: 420 },
   Letter: { width: 215.9, height: 279.4 },
-} as const;
+} as const satisfies Record<Making["page"], { readonly width: number; readonly height: number }>;
 
 /** Sheets of paper that templates are laid out for. */
 export type PageSize = keyof typeof PAGE_SIZES;

@@ -1,15 +1,20 @@
 import { outlineCubics } from "../curves/beziers.js";
 import type { FitOptions } from "../curves/fitRing.js";
-import type { FreeBody } from "../curves/ringFaces.js";
+import { gapWithMetal, turnsOf } from "../curves/gapWithMetal.js";
+import { type FreeBody, NO_METAL } from "../curves/ringFaces.js";
+import type { FinishedRing } from "../making/allowances.js";
 import { SpecError } from "../spec/error.js";
 import { circlePath, cubicPath } from "./curvePaths.js";
 import { type Layout, layOut, OVERLAP, PAGE_SIZES, type Page, type PageSize, type Tile } from "./page.js";
+import { extentsOf } from "./paths.js";
 import { escapeText, fixed, idPrefix } from "./text.js";
 
 /** How a template is laid out. */
 export interface RenderTemplateOptions extends FitOptions {
   /** Sheet, upright or lying as fits better. Default "A4". */
   page?: PageSize;
+  /** The ring that comes out, coated and lapped: its bore is drawn, its size and gap are told. Default: the ring as designed. */
+  finished?: Pick<FinishedRing, "spec" | "freeGap">;
   /** Title, printed on every sheet. */
   title?: string;
   /** Prefix of the ids. Default "camround". */
@@ -73,18 +78,20 @@ export function templatePages(sheets: readonly string[]): string {
 /** Room round the outline, mm. */
 const ROOM = 3;
 
-function boundsOf(ring: FreeBody, { added }: RenderTemplateOptions) {
-  const R = ring.installed.outerRadius;
+function boundsOf(ring: FreeBody, { added, finished }: RenderTemplateOptions) {
+  const R = boreRadius(ring, finished);
   const more = ROOM + Math.max(0, added?.outer ?? 0);
-  const { outer } = ring.outline;
-  const reach = Math.max(R, ...outer.map(([x]) => Math.abs(x))) + more;
-  const top = Math.max(R, ...outer.map(([, y]) => y)) + more;
-  const bottom = Math.max(R, ...outer.map(([, y]) => -y)) + more;
-  return { x: -reach, y: -top, width: 2 * reach, height: top + bottom };
+  const { side, top, bottom } = extentsOf(ring);
+  const reach = Math.max(R, side) + more;
+  const above = Math.max(R, top) + more;
+  return { x: -reach, y: -above, width: 2 * reach, height: above + Math.max(R, bottom) + more };
 }
 
+const boreRadius = ({ spec }: FreeBody, finished: RenderTemplateOptions["finished"]) =>
+  (finished?.spec ?? spec).bore / 2;
+
 function drawingOf(ring: FreeBody, options: RenderTemplateOptions): string {
-  const R = ring.installed.outerRadius;
+  const R = boreRadius(ring, options.finished);
   const { height, y } = boundsOf(ring, options);
   const arm = Math.min(10, R / 8);
   return [
@@ -109,7 +116,7 @@ function sheet(
   index: number,
   drawing: string,
 ): string {
-  const { spec, free } = ring;
+  const { spec, freeGap } = options.finished ?? { spec: ring.spec, freeGap: ring.free.gap };
   const { width, height, window } = page;
   const id = `${idPrefix(options.id)}-sheet${index + 1}`;
   const title = escapeText(
@@ -126,7 +133,7 @@ function sheet(
   const below = window.y + window.height;
   const notes = [
     `${title}${of}`,
-    `Solid: the free ring, ${fixed(free.gap, 2)} mm across the free gap as finished. Dashed: the bore it closes to.`,
+    `Solid: the free ring, ${gapInWords(ring, freeGap, options)}. Dashed: the bore it closes to.`,
     "Print at 100 %, not fitted to the page, and measure both bars; paper shrinks and printers stretch. Design guidance.",
   ];
   return [
@@ -144,6 +151,15 @@ function sheet(
     "</svg>",
     "",
   ].join("\n");
+}
+
+/** What to measure across the gap: as drawn and, where metal is still to come off or on, as finished. */
+function gapInWords(ring: FreeBody, freeGap: number, { added = NO_METAL }: RenderTemplateOptions): string {
+  const made = gapWithMetal(ring.free.gap, turnsOf(ring), added);
+  const [drawn, finished] = [made, freeGap].map((gap) => fixed(gap, 2));
+  return drawn === finished
+    ? `${drawn} mm across the free gap`
+    : `${drawn} mm across the free gap as made, ${finished} mm as finished`;
 }
 
 /** Width of a character over the size of the type, at most. */

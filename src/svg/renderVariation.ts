@@ -1,8 +1,9 @@
 import { scaleLinear } from "d3-scale";
-import type { Variation } from "../batch/variation.js";
+import type { Variation } from "../batch/summary.js";
 import { chart, marks, type RenderOptions, text } from "./chart.js";
 import { escapeText, fixed } from "./text.js";
 import { colour, stroke } from "./theme.js";
+import { OUTCOME_WORDS, shownFactors } from "./variationWords.js";
 
 const WIDTH = 760;
 /** Height of a row, of its picture, and what stands above and below all rows. */
@@ -22,19 +23,9 @@ const STYLE = {
   ".limit": stroke("ink", 1.25, "5 3"),
 };
 
-const WORDS: Readonly<Record<keyof Variation["outcomes"], string>> = {
-  tangentialForce: "tangential force, N",
-  freeGap: "free gap, mm",
-  closedGap: "gap in the bore, mm",
-  lowestPressure: "lowest pressure off the ends, MPa",
-  highestPressure: "highest pressure off the ends, MPa",
-  contactShare: "light-tight share",
-  closingStress: "closing stress, MPa",
-};
-
 /**
  * Draws how each outcome of a batch is spread, limits dashed, and beside it what it owes to each factor: by itself in full colour, together with
- * others in pale.
+ * others in pale. Factors that it owes hardly anything to are left out, and all of them where one's share is in too much doubt.
  *
  * @param batch from `variation`
  * @param options title and prefix of the ids
@@ -45,13 +36,14 @@ const WORDS: Readonly<Record<keyof Variation["outcomes"], string>> = {
  */
 export function renderVariation(batch: Variation, options: RenderOptions = {}): string {
   const { plan, variants, outcomes, inside } = batch;
-  const names = Object.keys(WORDS) as (keyof typeof WORDS)[];
+  const names = Object.keys(OUTCOME_WORDS) as (keyof typeof OUTCOME_WORDS)[];
   const height = MARGIN.top + names.length * ROW + MARGIN.bottom;
   const description =
     `${variants.all} variants, ${variants.butts} butt, ${variants.loose} are loose; ` +
     `${(100 * inside).toFixed(1)} % are within all limits.`;
   const rows = names.flatMap((name, k) => {
-    const { histogram, least, most, sensitivity } = outcomes[name];
+    const { histogram, least, most } = outcomes[name];
+    const { words, unit } = OUTCOME_WORDS[name];
     const top = MARGIN.top + k * ROW;
     const floor = top + PICTURE;
     const alike = !(most > least);
@@ -65,12 +57,9 @@ export function renderVariation(batch: Variation, options: RenderOptions = {}): 
         : [],
     );
     const share = scaleLinear([0, 1], [BARS.from, BARS.to]).clamp(true);
-    const factors = Object.entries(sensitivity)
-      .filter(([, { total }]) => total > 0.01)
-      .sort(([, one], [, other]) => other.total - one.total)
-      .slice(0, MOST_FACTORS);
+    const factors = shownFactors(outcomes[name]).slice(0, MOST_FACTORS);
     return [
-      text(MARGIN.left, top - 8, WORDS[name], "start"),
+      text(MARGIN.left, top - 8, unit === undefined ? words : `${words}, ${unit}`, "start"),
       ...histogram.map((count, i) =>
         count === 0
           ? ""

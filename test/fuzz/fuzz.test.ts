@@ -12,7 +12,7 @@ import { READERS, type Reader } from "./readers.js";
 // The package's version and the threads' program stand beside the built program only.
 vi.mock("../../src/cli/version.js", () => ({ VERSION: "0.0.0" }));
 vi.mock("../../src/parallel/variationInParallel.js", async () => {
-  const { variationSlice } = await import("../../src/batch/variationPlan.js");
+  const { variationSlice } = await import("../../src/batch/variationSlice.js");
   return {
     sliceInParallel: async (...[plan, shard]: Parameters<typeof variationSlice>) =>
       variationSlice(plan, shard),
