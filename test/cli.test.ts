@@ -356,6 +356,22 @@ describe("camround close", () => {
     expect(readFileSync(join(folder, "out.svg"), "utf8")).toContain('class="light"');
   });
 
+  test("tells of a ring that lifts by less than shows light", () => {
+    // Of four lobes 4.9 µm are followed all round; of a little more there is a slit, but none that shows.
+    const widest = (amplitude: string) => {
+      const bore = boreFile({ harmonics: [{ order: 4, amplitude }] });
+      return camround("close", FERRY, "--bore", bore).stdout.match(/widest slit +(\S+) µm *(.*)/) ?? [];
+    };
+    expect(widest("4 um").slice(1)).toEqual(["0.00", ""]);
+    const [, hidden, words] = widest("7 um");
+    expect(Number(hidden)).toBeGreaterThan(0);
+    expect(Number(hidden)).toBeLessThan(2);
+    expect(words).toBe("the ring lifts there by less than the eye sees");
+    const [, seen, nothing] = widest("20 um");
+    expect(Number(seen)).toBeGreaterThan(2);
+    expect(nothing).toBe("");
+  });
+
   test("refuses a wrong bore by its field, and writes nothing", () => {
     expectRefusal(["close", FERRY, "--bore", boreFile({ diameter: -1 })], "bore.diameter = -1");
     expectRefusal(

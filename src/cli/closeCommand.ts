@@ -55,14 +55,18 @@ function boreFrom(given: string | undefined): BoreInput {
   return isLength ? { diameter: lengthFlag("--bore", given) } : (readJson(given, "--bore") as BoreInput);
 }
 
+/** A slit narrower than this is the solver's rounding, mm. */
+const SLIT = 1e-6;
+
 function report(closure: Closure): string {
-  const { theta, pressure, lightGaps, pointForces } = closure;
+  const { theta, pressure, clearance, sensitivity, lightGaps, pointForces } = closure;
   const lowest = lowestOf(pressure);
+  const widest = Math.max(...clearance);
   const rows: Row[] = [
     [
       "light-tight share of the circumference",
       percent(closure.contactShare),
-      `light from ${inMicrometres(closure.sensitivity)} on`,
+      `light from ${inMicrometres(sensitivity)} on`,
     ],
     [
       "closed gap, as it comes out",
@@ -72,6 +76,11 @@ function report(closure: Closure): string {
     ["angle between the faces", degrees(closure.facesAngle), "positive where wider apart outside"],
     ["contact force, all round", newtons(closure.force)],
     ["lowest pressure", `${pressure[lowest].toFixed(4)} MPa`, place(theta[lowest])],
+    [
+      "widest slit",
+      inMicrometres(widest),
+      widest > SLIT && widest <= sensitivity ? "the ring lifts there by less than the eye sees" : "",
+    ],
     ["force left over", small(closure.forceResidual, 1e-9), `of it, after ${closure.iterations} iterations`],
   ];
   const sections = ["The ring in its bore", block("Contact", rows)];
