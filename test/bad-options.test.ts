@@ -8,6 +8,7 @@ import {
   designRing,
   lightTest,
   ringFromScan,
+  SpecError,
 } from "../src/index.js";
 import { refusalOf } from "./judging.js";
 import { FERRY, type Loose } from "./refusals.js";
@@ -101,4 +102,11 @@ describe("Orders", () => {
       expect(error.allowed).toBe("must be a whole number from 0 to 100");
     }
   });
+});
+
+test("A list of millions is told in a short line, and soon", () => {
+  const start = performance.now();
+  const { message } = new SpecError("rows", [new Array(5_000_000).fill(null)], "must be shorter");
+  expect(message).toMatch(/^rows = \[\[null,null,.{1,60}\.\.\.: must be shorter$/);
+  expect(performance.now() - start).toBeLessThan(500);
 });

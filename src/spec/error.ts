@@ -31,9 +31,11 @@ export class SpecError extends Error {
   }
 }
 
-/** NaN and infinities as text between marks, which come off again afterwards. */
-const marked = (_: string, value: unknown) =>
-  typeof value === "number" && !Number.isFinite(value) ? `\0${value}\0` : value;
+/** NaN and infinities as text between marks, which come off again afterwards; of a list no more than can be shown. */
+const marked = (_: string, value: unknown) => {
+  if (Array.isArray(value)) return value.length > LONGEST_VALUE ? value.slice(0, LONGEST_VALUE) : value;
+  return typeof value === "number" && !Number.isFinite(value) ? `\0${value}\0` : value;
+};
 const MARKED = /"\\u0000([\w-]+)\\u0000"/g;
 
 /** A value as one short line; JSON would turn NaN and Infinity into null. */

@@ -182,7 +182,9 @@ export function spoiltJson(uniform: Uniform, good: string): string {
       },
       () => {
         delete holder[key];
-        holder[spoiltText(uniform, key)] = old;
+        const other = spoiltText(uniform, key);
+        // Far beyond the end of a list it would make a file of as many nulls.
+        holder[Array.isArray(holder) && Number(other) > 1e5 ? key : other] = old;
       },
       () => {
         const [other, name] = pick(uniform, all) as [{ [key: string]: Json }, string];
