@@ -5,6 +5,7 @@ import {
   GAP_RULES,
   hotRing,
   MATERIALS,
+  type RingDesign,
   type RingSpecInput,
   ringOfCurvature,
   roomError,
@@ -37,6 +38,26 @@ const GROWTH = { ring: 1 + 12e-6 * 200, bore: 1 + 11e-6 * 100 };
 
 const steel = (spec: RingSpecInput = FERRY) => designRing({ ...spec, material: "1.4112" });
 
+/** A ring designed with a gap in the sizes that ring and bore have when warm. */
+const inWarmSizes = (
+  { section }: (typeof DEMO_RINGS)[keyof typeof DEMO_RINGS],
+  bore: number,
+  closedGap: number,
+) =>
+  designRing({
+    bore: bore * GROWTH.bore,
+    closedGap,
+    section: {
+      radialThickness: section.radialThickness * GROWTH.ring,
+      axialHeight: section.axialHeight,
+    },
+    material: RING_METAL,
+    load: { contactPressure: 0.05 },
+    stations: 48,
+  });
+const closedLength = ({ installed }: RingDesign) =>
+  2 * installed.centroidRadius * (installed.theta.at(-1) as number);
+
 describe("the gap of a warm ring", () => {
   const design = designRing(FERRY);
   const hot = hotRing(design, RUNNING);
@@ -62,17 +83,7 @@ describe("the gap of a warm ring", () => {
     for (const [name, spec] of Object.entries(DEMO_RINGS)) {
       const cold = designRing({ ...spec, material: RING_METAL, closedGap: 0.008 * spec.bore, stations: 48 });
       const warm = hotRing(cold, RUNNING);
-      const { radialThickness, axialHeight } = spec.section;
-      const again = designRing({
-        bore: spec.bore * GROWTH.bore,
-        closedGap: warm.closedGap,
-        section: { radialThickness: radialThickness * GROWTH.ring, axialHeight },
-        material: RING_METAL,
-        load: { contactPressure: 0.05 },
-        stations: 48,
-      });
-      const closedLength = ({ installed }: typeof cold) =>
-        2 * installed.centroidRadius * (installed.theta.at(-1) as number);
+      const again = inWarmSizes(spec, spec.bore, warm.closedGap);
       expect(relativeError(closedLength(again), GROWTH.ring * closedLength(cold)), name).toBeLessThan(1e-13);
     }
   });
@@ -131,18 +142,8 @@ describe("a warm ring in a bore with limits", () => {
       const cold = designRing({ ...spec, material: RING_METAL, closedGap: 0.008 * spec.bore, stations: 48 });
       const least = 0.999 * spec.bore;
       const warm = hotRing(cold, within(least, 1.001 * spec.bore));
-      const { radialThickness, axialHeight } = spec.section;
       // As above, the other way round: designed with that gap in the sizes when warm, the ring has the grown line's length.
-      const again = designRing({
-        bore: least * GROWTH.bore,
-        closedGap: warm.closedGap,
-        section: { radialThickness: radialThickness * GROWTH.ring, axialHeight },
-        material: RING_METAL,
-        load: { contactPressure: 0.05 },
-        stations: 48,
-      });
-      const closedLength = ({ installed }: typeof cold) =>
-        2 * installed.centroidRadius * (installed.theta.at(-1) as number);
+      const again = inWarmSizes(spec, least, warm.closedGap);
       expect(relativeError(closedLength(again), GROWTH.ring * closedLength(cold)), name).toBeLessThan(1e-13);
       expect(warm.growth).toEqual(GROWTH);
     }

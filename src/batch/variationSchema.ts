@@ -1,5 +1,6 @@
 import * as v from "valibot";
-import { angleFromBack, optionalFields, quantity, wholeNumber } from "../spec/fields.js";
+import { sensitivityField } from "../contact/closureSchema.js";
+import { angleFromBack, finiteNumber, optionalFields, quantity, wholeNumber } from "../spec/fields.js";
 import type { Dimension } from "../spec/quantity.js";
 
 /** How the rings and bores of a batch may differ from nominal, and what is asked of them. */
@@ -66,12 +67,11 @@ export const tolerancesSchema = () =>
     }),
   );
 
-const finite = v.pipe(v.number("must be a finite number"), v.finite("must be a finite number"));
 const LIMIT = v.pipe(
   optionalFields(
     v.strictObject({
-      min: v.optional(v.pipe(finite, v.description("least that is good"))),
-      max: v.optional(v.pipe(finite, v.description("most that is good"))),
+      min: v.optional(v.pipe(finiteNumber, v.description("least that is good"))),
+      max: v.optional(v.pipe(finiteNumber, v.description("most that is good"))),
     }),
   ),
   v.description("in the library's unit of the outcome"),
@@ -110,10 +110,7 @@ export const variationSchema = () =>
       256,
     ),
     seed: v.optional(wholeNumber(0, 2 ** 31 - 1, "of the sequence"), 1),
-    sensitivity: v.optional(
-      quantity("length", { above: 0, max: 1 }, "narrowest slit that shows light"),
-      0.002,
-    ),
+    sensitivity: sensitivityField(),
     limits: v.optional(v.pipe(limits(), v.description("asked of the outcomes")), {}),
   });
 

@@ -49,10 +49,7 @@ export function readBore(input: BoreInput, nominal: number): Bore {
     for (const { order, amplitude, phase } of harmonics) sum += amplitude * Math.cos(order * at - phase);
     return sum;
   };
-  if (!(Math.abs(diameter / nominal - 1) <= FARTHEST)) {
-    const [low, high] = [1 - FARTHEST, 1 + FARTHEST].map((share) => (share * nominal).toPrecision(6));
-    throw new SpecError("bore.diameter", input.diameter, `must be from ${low} to ${high} mm for this ring`);
-  }
+  checkDiameter(diameter, nominal, "bore.diameter", input.diameter);
   const meanRadius = diameter / 2;
   let [largest, place] = [0, 0];
   for (let k = 0; k < TRIALS; k++) {
@@ -70,6 +67,23 @@ export function readBore(input: BoreInput, nominal: number): Bore {
     );
   }
   return { meanRadius, deviationAt, largest, backPressure };
+}
+
+/**
+ * Refuses a bore of another ring: a size that is mistyped.
+ *
+ * @param nominal the ring's own bore, mm
+ * @param given what the message shows
+ */
+export function checkDiameter(
+  diameter: number,
+  nominal: number,
+  field: string,
+  given: unknown = diameter,
+): void {
+  if (Math.abs(diameter / nominal - 1) <= FARTHEST) return;
+  const [low, high] = [1 - FARTHEST, 1 + FARTHEST].map((share) => (share * nominal).toPrecision(6));
+  throw new SpecError(field, given, `must be from ${low} to ${high} mm for this ring`);
 }
 
 /** The shape-preserving curve through samples round a whole turn, which go on from the last to the first. */

@@ -67,21 +67,11 @@ export function grooveFit(
     tolerance,
     bore,
     growth: {
-      ring: ringGrowth(ring.material, ringTemperature),
+      ring: growthAt(ring.material, ringTemperature, "ring", "material", "ringTemperature"),
       piston: growthOf(read, "piston"),
       bore: boreGrowth,
     },
   });
-}
-
-function ringGrowth(material: BodySpec["material"], temperature: number): number {
-  try {
-    return growthAt(material, temperature, "ring", "material");
-  } catch (error) {
-    if (!(error instanceof SpecError && error.field === "ring.temperature")) throw error;
-    // As the option is called here.
-    throw new SpecError("ringTemperature", error.value, error.allowed);
-  }
 }
 
 /** The same, of what has been read. */

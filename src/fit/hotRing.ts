@@ -1,7 +1,7 @@
+import { checkDiameter } from "../contact/bore.js";
 import type { GivenRing } from "../contact/givenRing.js";
 import { closedGeometry, type Geometry } from "../forces/geometry.js";
 import { tapeTest } from "../gauge/tapeTest.js";
-import { SpecError } from "../spec/error.js";
 import { parse } from "../spec/issues.js";
 import { BEYOND, growthAt, softeningAt } from "../spec/materialAt.js";
 import type { Material } from "../spec/materials.js";
@@ -70,9 +70,6 @@ export function hotRing(
 
 type WarmedRing = Parameters<typeof hotRing>[0];
 
-/** By how much a bore may differ from the one that the ring is made for, as in `closeInBore`: beyond, a size is mistyped. */
-const FARTHEST = 0.1;
-
 /**
  * The same, of what has been read.
  *
@@ -89,11 +86,7 @@ export function warmRing(ring: WarmedRing, heat: Heat, prefix = "", materialFiel
   };
   /** Of the smallest bore over the ring's own. */
   const size = (bore.diameter?.[0] ?? spec.bore) / spec.bore;
-  for (const limit of bore.diameter ?? []) {
-    if (Math.abs(limit / spec.bore - 1) <= FARTHEST) continue;
-    const [low, high] = [1 - FARTHEST, 1 + FARTHEST].map((share) => (share * spec.bore).toPrecision(6));
-    throw new SpecError(`${prefix}bore.diameter`, limit, `must be from ${low} to ${high} mm for this ring`);
-  }
+  for (const limit of bore.diameter ?? []) checkDiameter(limit, spec.bore, `${prefix}bore.diameter`);
   const hotBore = growth.bore * size;
   const cold = hotGap(geometry, { ring: 1, bore: size });
   const closedGap = hotGap(geometry, { ring: growth.ring, bore: hotBore });

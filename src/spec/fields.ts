@@ -149,7 +149,7 @@ export function list<Item extends NumberItem>(
 
 /** Any finite number. */
 const FINITE: Range = { min: -Number.MAX_VALUE, max: Number.MAX_VALUE };
-const finiteNumber = v.pipe(v.number("must be a finite number"), v.finite("must be a finite number"));
+export const finiteNumber = v.pipe(v.number("must be a finite number"), v.finite("must be a finite number"));
 
 const ANGLE: Range = { min: -HALF_TURN, max: HALF_TURN };
 /** An angle from the back, in either direction. */

@@ -34,7 +34,8 @@ function valueAt({ temperature, value }: OverTemperature, at: number, field: str
  * @param material with its expansion
  * @param at °C
  * @param field names what is warm, in messages
- * @param materialField and where its material is given
+ * @param materialField and where its material is given,
+ * @param temperatureField and its temperature
  * @throws SpecError where no expansion is known
  */
 export function growthAt(
@@ -42,11 +43,12 @@ export function growthAt(
   at: number,
   field: string,
   materialField = `${field}.material`,
+  temperatureField = `${field}.temperature`,
 ): number {
   if (at === ROOM) return 1;
   const { name = "the material", expansion } = material;
   if (!expansion) throw new SpecError(materialField, name, "must have its expansion given for a temperature");
-  return 1 + valueAt(expansion, at, `${field}.temperature`) * (at - ROOM);
+  return 1 + valueAt(expansion, at, temperatureField) * (at - ROOM);
 }
 
 /** Young's modulus at a temperature over that at 20 °C; 1 where no table is known. */
